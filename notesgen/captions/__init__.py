@@ -1,0 +1,1 @@
+"""Captions in: bytes to one transcript with a time for each word."""

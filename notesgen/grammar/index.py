@@ -1,0 +1,74 @@
+"""Which wordings can begin with which word or symbol, so that only those are tried at a place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from graphlib import CycleError, TopologicalSorter
+from typing import Generic, TypeVar
+
+from notesgen.errors import InputError
+from notesgen.grammar.model import Grammar, Phrase, Template
+from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word, leaves
+
+Owner = TypeVar("Owner")
+
+
+class Index(Generic[Owner]):
+    """Wordings by what can begin them. `Owner` is the phrase or idiom that a wording belongs to."""
+
+    def __init__(self, wordings: Iterable[tuple[Owner, Template]]) -> None:
+        self.by_word: dict[str, list[tuple[Owner, Template]]] = {}
+        self.by_symbol: dict[str, list[tuple[Owner, Template]]] = {}
+        for owner, template in wordings:
+            words, symbols, empty = _first(template.node)
+            if empty:
+                raise InputError(f'the wording "{template.text}" can match nothing at all', template.file, template.line)
+            for word in words:
+                self.by_word.setdefault(word, []).append((owner, template))
+            for symbol in symbols:
+                self.by_symbol.setdefault(symbol, []).append((owner, template))
+
+    def candidates(self, words: Iterable[str], symbols: Iterable[str]) -> list[tuple[Owner, Template]]:
+        """The wordings that may begin where any of these words and symbols stand, each once."""
+        found = [pair for word in words for pair in self.by_word.get(word, ())]
+        found += [pair for symbol in symbols for pair in self.by_symbol.get(symbol, ())]
+        seen: set[int] = set()
+        return [pair for pair in found if not (id(pair[1]) in seen or seen.add(id(pair[1])))]
+
+
+def in_order(grammar: Grammar) -> list[list[Phrase]]:
+    """The phrases in groups of one name, each after those that it refers to. Raises InputError on a circle."""
+    by_name: dict[str, list[Phrase]] = {}
+    for phrase in grammar.phrases:
+        by_name.setdefault(phrase.name, []).append(phrase)
+    needs = {
+        name: {leaf.symbol for p in group for t in p.say for leaf in leaves(t.node) if isinstance(leaf, Slot | Ref)}
+        for name, group in by_name.items()
+    }
+    try:
+        order = TopologicalSorter(needs).static_order()
+        return [by_name[name] for name in order if name in by_name]
+    except CycleError as error:
+        raise InputError(f"these phrases refer to one another in a circle: {' -> '.join(error.args[1])}") from error
+
+
+def _first(node: Node) -> tuple[set[str], set[str], bool]:
+    """Words and symbols that can come first, and whether the node can be empty."""
+    match node:
+        case Word(text=text):
+            return {text}, set(), False
+        case Slot(symbol=symbol) | Ref(symbol=symbol):
+            return set(), {symbol}, False
+        case Choice(options=options):
+            parts = [_first(option) for option in options]
+            return set().union(*(p[0] for p in parts)), set().union(*(p[1] for p in parts)), any(p[2] for p in parts)
+        case Seq(parts=inner):
+            words: set[str] = set()
+            symbols: set[str] = set()
+            for part in inner:
+                more_words, more_symbols, empty = _first(part)
+                words |= more_words
+                symbols |= more_symbols
+                if not empty:
+                    return words, symbols, False
+            return words, symbols, True

@@ -1,0 +1,59 @@
+"""The instructions that an idiom may become, and the slots that each may fill."""
+
+from __future__ import annotations
+
+NOTE_SLOTS = frozenset(
+    {"fret", "from", "to", "via", "string", "other_string", "other_fret", "amount", "target", "count", "finger",
+     "letter", "mark", "side"}
+)
+
+KINDS: dict[str, frozenset[str]] = {
+    # what is played
+    "note": NOTE_SLOTS,
+    "pair": NOTE_SLOTS,
+    "shape": NOTE_SLOTS | {"size"},
+    "dead": NOTE_SLOTS,
+    "hammer-on": NOTE_SLOTS,
+    "pull-off": NOTE_SLOTS,
+    "slide": NOTE_SLOTS | {"by"},
+    "bend": NOTE_SLOTS,
+    "pre-bend": NOTE_SLOTS,
+    "release": NOTE_SLOTS,
+    "trill": NOTE_SLOTS,
+    "tap": NOTE_SLOTS,
+    "harmonic": NOTE_SLOTS,
+    "legato": NOTE_SLOTS,
+    # how what was just named, or comes next, is played
+    "how": frozenset({"how", "count"}),
+    "mark": frozenset({"mark"}),
+    "together": frozenset({"count"}),
+    "strike": frozenset({"count"}),
+    "placed": NOTE_SLOTS,
+    # where
+    "scope": frozenset({"string", "other_string", "third_string"}),
+    "position": frozenset({"fret", "label"}),
+    "box": frozenset({"label"}),
+    # how often, and again
+    "count": frozenset({"count"}),
+    "repeat": frozenset({"count"}),
+    "recap": frozenset({"label", "bar"}),
+    "again": frozenset({"count"}),
+    "same": frozenset({"string", "by", "what", "label"}),
+    "shift": frozenset({"by", "how", "side"}),
+    # about the talk itself
+    "correction": frozenset({"what"}),
+    "that-string": frozenset({"string"}),
+    "section": frozenset({"label", "name"}),
+    "frame": frozenset({"extent", "what"}),
+    "aside": frozenset(),
+    # facts
+    "tuning": frozenset({"tuning", "string", "by", "letters"}),
+    "capo": frozenset({"capo"}),
+    "key": frozenset({"tonic", "mode"}),
+    "tempo": frozenset({"tempo"}),
+    "instrument": frozenset({"instrument"}),
+    "naming": frozenset({"naming"}),
+    "outside": frozenset({"degree"}),
+}
+
+OPEN_KINDS = frozenset({"aside"})  # any slot: its name is the role that the number gets in the ledger

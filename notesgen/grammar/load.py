@@ -1,0 +1,131 @@
+"""Grammar files to a checked Grammar. Every mistake is told with its file and line, in plain words."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import msgspec
+
+from notesgen.errors import InputError
+from notesgen.grammar.files import grammar_files, grammar_folder
+from notesgen.grammar.kinds import KINDS, OPEN_KINDS
+from notesgen.grammar.model import Example, Grammar, Idiom, Mishearing, Not, Phrase, Template, WordLists
+from notesgen.grammar.template import Ref, Slot, TemplateError, leaves, parse
+
+BASE_SYMBOLS = frozenset({"number", "ordinal", "plural", "run", "letter"})
+
+
+class _PhraseData(msgspec.Struct, forbid_unknown_fields=True):
+    name: str
+    say: list[str]
+    value: str | int | float | None = None
+
+
+class _IdiomData(msgspec.Struct, forbid_unknown_fields=True):
+    name: str
+    kind: str
+    about: str
+    say: list[str]
+    set: dict[str, str | int | float] = {}
+    example: list[Example] = []
+    not_: list[Not] = msgspec.field(default_factory=list, name="not")
+
+
+class _FileData(msgspec.Struct, forbid_unknown_fields=True):
+    about: str = ""
+    phrase: list[_PhraseData] = []
+    idiom: list[_IdiomData] = []
+    misheard: list[Mishearing] = []
+    words: WordLists | None = None
+
+
+def load_grammar(language: str = "en", folder: Path | None = None) -> Grammar:
+    """Reads one language. Raises InputError naming file and line at the first mistake."""
+    phrases: list[Phrase] = []
+    idioms: list[Idiom] = []
+    misheard: list[Mishearing] = []
+    words = WordLists()
+    for path in grammar_files(folder or grammar_folder(language)):
+        source = path.read_text(encoding="utf-8")
+        data = _decode(path, source)
+        phrases += [Phrase(p.name, p.value, _templates(p.say, path, source)) for p in data.phrase]
+        idioms += [_idiom(i, path, source) for i in data.idiom]
+        misheard += data.misheard
+        words = data.words or words
+    grammar = Grammar(language, tuple(phrases), tuple(idioms), tuple(misheard), words)
+    _check_symbols(grammar)
+    return grammar
+
+
+def _decode(path: Path, source: str) -> _FileData:
+    try:
+        table = tomllib.loads(source)
+    except tomllib.TOMLDecodeError as error:
+        raise InputError(f"this is not valid TOML: {_plain(error, source)}", path.name) from error
+    if "name" in table and "say" in table:
+        table = {"idiom": [table]}
+    try:
+        return msgspec.convert(table, _FileData)
+    except msgspec.ValidationError as error:
+        raise InputError(_explain(str(error)), path.name) from error
+
+
+def _plain(error: tomllib.TOMLDecodeError, source: str) -> str:
+    if "“" in source or "”" in source:
+        return f"{error}; use straight quotes (\"), not curly ones"
+    return f"{error}; a missing comma or quote just before is the usual reason"
+
+
+def _explain(message: str) -> str:
+    if "unknown field `say`" in message and "example" in message:
+        return 'a "say" stands after [[example]] and so belongs to it; move it above the first [[example]]'
+    return message.replace("Object", "this entry")
+
+
+def _idiom(data: _IdiomData, path: Path, source: str) -> Idiom:
+    if data.kind not in KINDS:
+        known = ", ".join(sorted(KINDS))
+        raise InputError(f'idiom "{data.name}" has the unknown kind "{data.kind}"; known kinds: {known}', path.name)
+    templates = _templates(data.say, path, source)
+    for template in templates:
+        _check_slots(data, template)
+    return Idiom(data.name, data.kind, data.about, templates, data.set, tuple(data.example), tuple(data.not_), path.name)
+
+
+def _check_slots(data: _IdiomData, template: Template) -> None:
+    if data.kind in OPEN_KINDS:
+        return
+    for leaf in leaves(template.node):
+        if isinstance(leaf, Slot) and leaf.name not in KINDS[data.kind]:
+            slots = ", ".join(sorted(KINDS[data.kind])) or "none"
+            raise InputError(
+                f'the slot {{{leaf.name}}} means nothing to the kind "{data.kind}"; its slots: {slots}',
+                template.file,
+                template.line,
+            )
+
+
+def _templates(say: list[str], path: Path, source: str) -> tuple[Template, ...]:
+    made = []
+    for text in say:
+        line = _line_of(source, text)
+        try:
+            made.append(Template(text, parse(text), path.name, line))
+        except TemplateError as error:
+            raise InputError(f'the wording "{text}" cannot be read: {error}', path.name, line) from error
+    return tuple(made)
+
+
+def _line_of(source: str, text: str) -> int:
+    at = source.find(f'"{text}"')
+    return source.count("\n", 0, at) + 1 if at >= 0 else 1
+
+
+def _check_symbols(grammar: Grammar) -> None:
+    known = BASE_SYMBOLS | {phrase.name for phrase in grammar.phrases}
+    wordings = [t for p in grammar.phrases for t in p.say] + [t for i in grammar.idioms for t in i.say]
+    for template in wordings:
+        for leaf in leaves(template.node):
+            if isinstance(leaf, Slot | Ref) and leaf.symbol not in known:
+                raise InputError(f'"{leaf.symbol}" is no phrase of this grammar', template.file, template.line)

@@ -1,0 +1,83 @@
+"""What the grammar files hold, once read: phrases, idioms with their examples, misheard words, word lists."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from notesgen.grammar.template import Node
+
+
+class Example(Struct, frozen=True, forbid_unknown_fields=True):
+    """Words and what they must give. See grammars/README.md for how `notes` and `gives` are written."""
+
+    heard: str
+    notes: tuple[str, ...] | None = None
+    gives: tuple[str, ...] | None = None
+    before: str = ""
+    known_failure: str = ""
+
+
+class Not(Struct, frozen=True, forbid_unknown_fields=True):
+    """Words that the idiom must leave alone, and why."""
+
+    heard: str
+    why: str
+
+
+class Template(Struct, frozen=True):
+    """One wording: its source text, its parsed form, and where it stands."""
+
+    text: str
+    node: Node
+    file: str
+    line: int
+
+
+class Phrase(Struct, frozen=True):
+    """A named piece that templates refer to. `value` may quote its slots: "#{ordinal}"."""
+
+    name: str
+    value: str | int | float | None
+    say: tuple[Template, ...]
+
+
+class Idiom(Struct, frozen=True):
+    """A way of saying one thing. `kind` names the instruction that it becomes; `set` adds fixed slots."""
+
+    name: str
+    kind: str
+    about: str
+    say: tuple[Template, ...]
+    set: dict[str, str | int | float]
+    examples: tuple[Example, ...]
+    nots: tuple[Not, ...]
+    file: str
+
+
+class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):
+    """A word that captions write in place of another. `cost` is what the reading must be worth."""
+
+    heard: str
+    meant: str
+    cost: float = 1.0
+    safe: bool = False
+
+
+class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
+    """Plain lists of words that need no pattern."""
+
+    fillers: tuple[str, ...] = ()
+    before_fret: tuple[str, ...] = ()
+    after_fret: tuple[str, ...] = ()
+    clause_openers: tuple[str, ...] = ()
+    guitar_words: tuple[str, ...] = ()
+
+
+class Grammar(Struct, frozen=True):
+    """One language, read from its folder."""
+
+    language: str
+    phrases: tuple[Phrase, ...]
+    idioms: tuple[Idiom, ...]
+    mishearings: tuple[Mishearing, ...]
+    words: WordLists

@@ -1,0 +1,135 @@
+"""The little language of wordings: `[optional]`, `(a|b)`, `{slot}`, `{slot:name}`, `{slot+}`, `<phrase>`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from msgspec import Struct
+
+from notesgen.grammar.tokens import tokens
+
+
+class Word(Struct, frozen=True, tag=True):
+    """A word that must be heard as written (case does not matter)."""
+
+    text: str
+
+
+class Slot(Struct, frozen=True, tag=True):
+    """A place for a value: `symbol` is what fits, `name` is what the instruction calls it."""
+
+    symbol: str
+    name: str
+    many: bool = False
+
+
+class Ref(Struct, frozen=True, tag=True):
+    """A phrase whose value does not matter."""
+
+    symbol: str
+
+
+class Seq(Struct, frozen=True, tag=True):
+    """Parts that follow one another."""
+
+    parts: tuple[Node, ...]
+
+
+class Choice(Struct, frozen=True, tag=True):
+    """One of several; an empty `Seq` among them makes the choice optional."""
+
+    options: tuple[Node, ...]
+
+
+Node = Word | Slot | Ref | Seq | Choice
+
+_TOKEN = re.compile(r"\s*([\[\]()|]|\{[^{}]*\}|<[^<>]*>|[^\s\[\](){}<>|]+)")
+_SLOT = re.compile(r"\{([a-z_]+)(\+?)(?::([a-z_]+))?\}")
+_REF = re.compile(r"<([a-z_]+)>")
+
+
+class TemplateError(ValueError):
+    """A wording that cannot be read; the message says why in plain words."""
+
+
+def parse(text: str) -> Node:
+    """Reads one wording. Raises TemplateError on unmatched brackets and malformed slots."""
+    tokens = _tokenise(text)
+    node, rest = _choice(tokens, 0)
+    if rest != len(tokens):
+        raise TemplateError(f'"{tokens[rest]}" closes nothing')
+    if isinstance(node, Seq) and not node.parts:
+        raise TemplateError("the wording is empty")
+    return node
+
+
+def leaves(node: Node) -> Iterator[Word | Slot | Ref]:
+    """Every word, slot and phrase reference in the wording, from left to right."""
+    match node:
+        case Seq(parts=inner) | Choice(options=inner):
+            for part in inner:
+                yield from leaves(part)
+        case _:
+            yield node
+
+
+def _tokenise(text: str) -> list[str]:
+    tokens, at = [], 0
+    while at < len(text.rstrip()):
+        found = _TOKEN.match(text, at)
+        if not found:
+            raise TemplateError(f'"{text[at:].strip()[:12]}" cannot be read: a bracket is left open')
+        tokens.append(found[1])
+        at = found.end()
+    return tokens
+
+
+def _choice(tokens: list[str], at: int) -> tuple[Node, int]:
+    options = []
+    while True:
+        node, at = _sequence(tokens, at)
+        options.append(node)
+        if at < len(tokens) and tokens[at] == "|":
+            at += 1
+            continue
+        return (options[0] if len(options) == 1 else Choice(tuple(options))), at
+
+
+def _sequence(tokens: list[str], at: int) -> tuple[Node, int]:
+    parts: list[Node] = []
+    while at < len(tokens) and tokens[at] not in ("]", ")", "|"):
+        token = tokens[at]
+        if token in ("[", "("):
+            close = "]" if token == "[" else ")"
+            node, end = _choice(tokens, at + 1)
+            if end >= len(tokens) or tokens[end] != close:
+                raise TemplateError(f'"{token}" is never closed by "{close}"')
+            parts.append(Choice((node, Seq(()))) if token == "[" else node)
+            at = end + 1
+        else:
+            parts.append(_leaf(token))
+            at += 1
+    return (parts[0] if len(parts) == 1 else Seq(tuple(parts))), at
+
+
+def _leaf(token: str) -> Node:
+    if token.startswith("{"):
+        found = _SLOT.fullmatch(token)
+        if not found:
+            raise TemplateError(f"{token} is no slot: write {{fret}} or {{fret:from}}")
+        return Slot(symbol=found[1], name=found[3] or found[1], many=bool(found[2]))
+    if token.startswith("<"):
+        found = _REF.fullmatch(token)
+        if not found:
+            raise TemplateError(f"{token} names no phrase: write <on_the>")
+        return Ref(symbol=found[1])
+    return _spoken(token)
+
+
+def _spoken(text: str) -> Node:
+    """A word, or several where the captions' own cutting makes several of it: "it's", "hammer-on"."""
+    words = tuple(Word(part) for part in tokens(text))
+    if not words:
+        raise TemplateError(f'"{text}" holds nothing that can be heard')
+    return words[0] if len(words) == 1 else Seq(words)

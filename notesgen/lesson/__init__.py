@@ -1,0 +1,1 @@
+"""The draft of one lesson: its model, and `lesson.json` in and out."""

@@ -1,0 +1,1 @@
+"""Pitches, intervals, scales, tunings and the fretboard: numbers to numbers, no text and no lesson."""

@@ -1,0 +1,1 @@
+"""A lesson to the files that a teacher publishes. One file a format."""

@@ -1,0 +1,107 @@
+"""The lesson notes in Markdown, for anywhere that takes it. What comes from the talk is escaped."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from notesgen.lesson.model import Event, Flag, Lesson, Position
+from notesgen.pack.layout import signs
+from notesgen.pack.layout.clock import clock
+from notesgen.pack.layout.facts import fact_lines
+from notesgen.pack.layout.footnotes import RIGHTS, choices, draft_line
+from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
+from notesgen.pack.layout.staff import systems
+from notesgen.pack.layout.steps import steps
+from notesgen.pack.layout.strings import string_name
+
+FILE = "notes.md"
+ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
+# Common practice, no source.
+HANDS = (
+    "Warm up before you play, and start slowly.",
+    "Stop when anything hurts or goes numb; rest before you try again.",
+    "If it comes back, ask a teacher about how you hold the guitar, and see a doctor.",
+)
+
+
+def render(lesson: Lesson, width: int = 80) -> str:
+    """The lesson as Markdown. Only the tab is kept to `width` characters; text is for the reader to wrap."""
+    sheet = lay_out(lesson)
+    blocks = [
+        f"# {escape(lesson.facts.title) or 'Guitar lesson'}",
+        escape(draft_line(lesson.source.captions, len(sheet.all_questions))),
+        "## What you need",
+        _list(f"**{escape(name)}:** {escape(words)}" for name, words in fact_lines(lesson.facts)),
+        *(block for position in lesson.facts.positions for block in _position(position, lesson.facts.tuning)),
+        _remarks(sheet.remarks),
+        *(block for passage in sheet.passages for block in _passage(passage, sheet, lesson, width)),
+        *_section("Open questions", [_question(question) for question in sheet.all_questions]),
+        *_section("Signs in the tab", _legend(lesson.events)),
+        *_section("Your hands", HANDS),
+        *_section("Sharing", [RIGHTS]),
+    ]
+    return "\n\n".join(block for block in blocks if block) + "\n"
+
+
+def escape(text: str) -> str:
+    """Text on one line that Markdown and HTML leave as it is."""
+    flat = " ".join(text.split())
+    marked = re.sub(r"[\\`*_\[\]#|~]", r"\\\g<0>", flat)
+    return re.sub("[&<>]", lambda found: ENTITIES[found[0]], marked)
+
+
+def _position(position: Position, tuning: Sequence[str]) -> list[str]:
+    """A scale box as a table, the thinnest string first."""
+    rows = [
+        f"| {string_name(tuning, int(string))} | {' '.join(map(str, frets))} |"
+        for string, frets in sorted(position.frets.items(), key=lambda item: int(item[0]))
+    ]
+    title = f"### Position: {escape(position.label)} ({clock(position.start)})"
+    return [title, "\n".join(["| String | Frets |", "| --- | --- |", *rows])]
+
+
+def _passage(passage: Passage, sheet: Sheet, lesson: Lesson, width: int) -> list[str]:
+    drawn = ["\n".join(system.lines) for system in systems(passage, sheet, width)]
+    played = ", ".join(f"{clock(start)} to {clock(end)}" for start, end in passage.demos)
+    return [
+        f"## {clock(passage.start)} {escape(passage.title) or 'Further notes'}",
+        f"Played at {played}." if played else "",
+        "```text\n" + "\n\n".join(drawn) + "\n```" if drawn else "",
+        "\n".join(_steps(passage, sheet, lesson.facts.tuning)),
+        _remarks(passage.remarks),
+    ]
+
+
+def _steps(passage: Passage, sheet: Sheet, tuning: Sequence[str]) -> list[str]:
+    return [
+        f"{number}. {escape(step.words)}." + "".join(f" **\\[{asked}\\]**" for asked in step.asked)
+        for number, step in enumerate(steps(passage, sheet, tuning), start=1)
+    ]
+
+
+def _question(question: Question) -> str:
+    flag = question.flag
+    lettered = "; ".join(escape(choice) for choice in choices(flag))
+    quote = f' Heard: "{escape(flag.quote)}".' if flag.quote else ""
+    return f"**\\[{question.number}\\]** {clock(flag.start)} {escape(flag.message)}{quote}" + (
+        f" Choices: {lettered}." if lettered else ""
+    )
+
+
+def _remarks(remarks: Iterable[Flag]) -> str:
+    return _list(f"*{clock(flag.start)} {escape(flag.message)}*" for flag in remarks)
+
+
+def _legend(events: Iterable[Event]) -> list[str]:
+    rows = [signs.LEGEND[key] for key in signs.used(events)]
+    return [f"`{example}` {words}" for example, words in rows]
+
+
+def _section(title: str, items: Iterable[str]) -> list[str]:
+    listed = _list(items)
+    return [f"## {title}", listed] if listed else []
+
+
+def _list(items: Iterable[str]) -> str:
+    return "\n".join(f"- {item}" for item in items)

@@ -1,0 +1,98 @@
+"""The tab as plain text, as guitarists have long mailed it to each other."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from notesgen.lesson.model import Event, Flag, Lesson
+from notesgen.pack.layout import signs
+from notesgen.pack.layout.clock import clock
+from notesgen.pack.layout.facts import fact_lines
+from notesgen.pack.layout.footnotes import RIGHTS, choices, draft_line
+from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
+from notesgen.pack.layout.staff import systems
+
+FILE = "tab.txt"
+
+
+def render(lesson: Lesson, width: int = 80) -> str:
+    """The lesson as text, lines of at most `width` characters where its words and groups allow."""
+    sheet = lay_out(lesson)
+    blocks = [
+        _head(lesson, sheet, width),
+        _notes(sheet.questions, sheet.remarks, width),
+        *(_passage(passage, sheet, width) for passage in sheet.passages),
+        _legend(lesson.events, width),
+        textwrap.wrap(RIGHTS, width),
+    ]
+    return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
+
+
+def _head(lesson: Lesson, sheet: Sheet, width: int) -> list[str]:
+    title = textwrap.wrap(" ".join(lesson.facts.title.split()) or "Guitar lesson", width)
+    facts = fact_lines(lesson.facts)
+    column = max(len(name) for name, _ in facts) + 2
+    told = [_hanging(f"{name}:".ljust(column) + words, width, column) for name, words in facts]
+    draft = textwrap.wrap(draft_line(lesson.source.captions, len(sheet.all_questions)), width)
+    return [*title, "=" * max(map(len, title)), "", *(line for lines in told for line in lines), "", *draft]
+
+
+def _passage(passage: Passage, sheet: Sheet, width: int) -> list[str]:
+    drawn = [line for system in systems(passage, sheet, width) for line in ("", *system.lines)]
+    notes = _notes(passage.questions, passage.remarks, width)
+    return [*_heading(passage, width), *drawn, *([""] if notes else []), *notes]
+
+
+def _heading(passage: Passage, width: int) -> list[str]:
+    title = " ".join(passage.title.split()) or "Further notes"
+    lines = _hanging(f"{clock(passage.start)}  {title}", width, len(clock(passage.start)) + 2)
+    lines.append("-" * max(map(len, lines)))
+    if passage.demos:
+        times = ", ".join(f"{clock(start)} to {clock(end)}" for start, end in passage.demos)
+        lines += textwrap.wrap(f"Played at {times}.", width)
+    return lines
+
+
+def _notes(questions: Iterable[Question], remarks: Iterable[Flag], width: int) -> list[str]:
+    """Footnotes, then remarks."""
+    return [*(line for q in questions for line in _question(q, width)), *_remarks(remarks, width)]
+
+
+def _question(question: Question, width: int) -> Iterator[str]:
+    flag, mark = question.flag, f"[{question.number}] "
+    yield from _hanging(f"{mark}{clock(flag.start)} (question) {flag.message}", width, len(mark))
+    if flag.options:
+        yield from _choices(choices(flag), width, len(mark))
+
+
+def _choices(lettered: list[str], width: int, indent: int) -> Iterator[str]:
+    """On one line where there is room, else each on its own."""
+    line = " " * indent + "Choices: " + "  ".join(lettered)
+    if len(line) <= width:
+        yield line
+        return
+    yield " " * indent + "Choices:"
+    for choice in lettered:
+        yield from _hanging(" " * (indent + 2) + choice, width, indent + 5)
+
+
+def _remarks(remarks: Iterable[Flag], width: int) -> Iterator[str]:
+    for flag in remarks:
+        yield from _hanging(f"  - {clock(flag.start)} {flag.message}", width, 4)
+
+
+def _legend(events: Iterable[Event], width: int) -> list[str]:
+    rows = [signs.LEGEND[key] for key in signs.used(events)]
+    if not rows:
+        return []
+    column = max(len(example) for example, _ in rows) + 3
+    lines = [_hanging(f"  {example.ljust(column)}{words}", width, column + 2) for example, words in rows]
+    return ["Signs", *(line for wrapped in lines for line in wrapped)]
+
+
+def _hanging(text: str, width: int, indent: int) -> list[str]:
+    """Wrapped to `width`, lines after the first indented by so many characters."""
+    return textwrap.wrap(
+        text, width, subsequent_indent=" " * indent, break_long_words=False, break_on_hyphens=False
+    )

@@ -1,0 +1,1 @@
+"""Instructions to events: holes filled by the least-cost path, doubt measured by its margins."""

@@ -1,0 +1,128 @@
+"""What the lesson declares: tuning, capo, key, tempo, hand positions, with where each comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TypeVar
+
+from msgspec import Struct
+
+from notesgen.lesson.model import FactChange, FactOrigin, Key
+from notesgen.music.pitch import midi
+from notesgen.music.scale import is_mode
+from notesgen.music.tuning import named, parse_tuning, standard
+from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Item
+
+T = TypeVar("T")
+
+_LATE = 0.35  # a key said after this share of the talk is a change, or next week's
+
+
+class Hand(Struct, frozen=True):
+    """From item `at` on, the first finger is at `fret`."""
+
+    at: int
+    fret: int
+
+
+class Declared(Struct, frozen=True):
+    """The facts of one lesson before its notes are known."""
+
+    instrument: str
+    tuning: tuple[str, ...]
+    usual: tuple[str, ...]
+    capo: int
+    key: Key | None
+    tempo: float | None
+    hands: tuple[Hand, ...]
+    changes: tuple[FactChange, ...]
+    origin: dict[str, FactOrigin]
+
+
+def declared(
+    instructions: Iterable[Instruction],
+    items: tuple[Item, ...],
+    quote: dict[int, str],
+    *,
+    key: Key | None = None,
+    tuning: tuple[str, ...] | None = None,
+    capo: int | None = None,
+    instrument: str | None = None,
+) -> Declared:
+    """Facts from what was said, with what was given put above it. `quote` maps an item to its words."""
+    said = tuple(instructions)
+    origin: dict[str, FactOrigin] = {}
+    kind = _pick(origin, "instrument", instrument, _first(said, "instrument", "instrument"), "guitar")
+    usual = standard(kind)
+    strings = _pick(origin, "tuning", tuning, _said_tuning(said, kind), usual)
+    capos = [c for i in said if i.kind == "capo" and (c := i.whole("capo")) is not None]
+    place = _pick(origin, "capo", capo, capos[0] if capos else None, 0)
+    keys = _said_keys(said, len(items))
+    main = _pick(origin, "key", key, keys[0][1] if keys else None, None)
+    tempi = [t for i in said if i.kind == "tempo" and (t := i.number("tempo"))]
+    changes = [
+        FactChange(items[at].start, "key", new, quote.get(at, "")) for at, new in keys[1:] if new != main
+    ]
+    if any(i.kind == "naming" for i in said) or _is_lowered(strings, usual):
+        changes.insert(0, FactChange(0.0, "naming", "standard", ""))
+    hands = tuple(Hand(i.start, f) for i in said if i.kind == "position" and (f := i.whole("fret")) is not None)
+    return Declared(
+        kind, strings, usual, place, main, tempi[0] if tempi else None, hands, tuple(changes), origin
+    )
+
+
+def _pick(origin: dict[str, FactOrigin], fact: str, given: T | None, said: T | None, assumed: T) -> T:
+    """The value that counts, noting in `origin` which of the three it is."""
+    if given is not None:
+        origin[fact] = "given"
+        return given
+    origin[fact] = "assumed" if said is None else "said"
+    return assumed if said is None else said
+
+
+def _first(said: tuple[Instruction, ...], kind: str, slot: str) -> str | None:
+    return next((text for i in said if i.kind == kind and (text := i.text(slot))), None)
+
+
+def _said_tuning(said: tuple[Instruction, ...], instrument: str) -> tuple[str, ...] | None:
+    """The last tuning that is not plain standard; standard only when nothing else was said."""
+    found: tuple[str, ...] | None = None
+    for instruction in said:
+        if instruction.kind != "tuning":
+            continue
+        strings = _tuning_of(instruction, instrument)
+        if strings and (found is None or strings != standard(instrument)):
+            found = strings
+    return found
+
+
+def _tuning_of(instruction: Instruction, instrument: str) -> tuple[str, ...] | None:
+    letters = [str(letter) for letter in instruction.all("letters")]
+    try:
+        if letters:
+            return parse_tuning(" ".join(letters), instrument)
+        return named(instruction.text("tuning") or "", instrument)
+    except ValueError:
+        return None
+
+
+def _said_keys(said: tuple[Instruction, ...], size: int) -> list[tuple[int, Key]]:
+    """Keys in the order said, each with its item. One with a mode counts before a bare letter."""
+    keys = [(i.start, _key_of(i), i.text("mode") is not None) for i in said if i.kind == "key"]
+    modal = [(at, key) for at, key, has_mode in keys if has_mode]
+    if modal:
+        return [pair for n, pair in enumerate(modal) if n == 0 or pair[0] > _LATE * size]
+    return [(at, key) for at, key, _ in keys][:1]
+
+
+def _key_of(instruction: Instruction) -> Key:
+    mode = instruction.text("mode") or "major"
+    return Key(instruction.text("tonic") or "C", mode if is_mode(mode) else "major")
+
+
+def _is_lowered(strings: tuple[str, ...], usual: tuple[str, ...]) -> bool:
+    """Whether all strings are lowered alike, as in "half a step down"."""
+    if len(strings) != len(usual) or strings == usual:
+        return False
+    return len({midi(a) - midi(b) for a, b in zip(strings, usual, strict=True)}) == 1

@@ -1,0 +1,62 @@
+"""Steps: what is to be played, in order, with the holes that the words left open."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from notesgen.lesson.model import Fret, How, Mark
+
+Strings = tuple[int, ...]
+
+
+class Voice(Struct, frozen=True):
+    """One string of a step. `named` holds the strings that the words allow; empty: nothing was said.
+
+    `how`, `bend` and `to` are set where this voice differs from its step, as in a unison bend.
+    """
+
+    fret: Fret
+    named: Strings = ()
+    how: How | None = None
+    bend: float | None = None
+    to: int | None = None
+
+
+class Step(Struct, frozen=True):
+    """Voices that begin together. `start` and `end` index items, `sentence` and `section` count from 0.
+
+    `before` are the strings in force from an earlier naming, `after` those named later in the sentence.
+    `doubt` is the reading's own doubt; the `unsure_*` fields hold alternatives for a query, in words.
+    """
+
+    voices: tuple[Voice, ...]
+    start: int
+    end: int
+    sentence: int
+    section: int
+    how: How = "pick"
+    bend: float | None = None
+    to: int | None = None
+    marks: tuple[Mark, ...] = ()
+    before: Strings = ()
+    after: Strings = ()
+    doubt: float = 0.0
+    origin: str = "said"
+    corrected: str = ""
+    unsure_count: str = ""
+    unsure_how: tuple[How, ...] = ()
+    amount_unsaid: bool = False
+    again: bool = False
+    free: bool = False
+    misheard: tuple[str, ...] = ()
+
+    @property
+    def frets(self) -> tuple[Fret, ...]:
+        """The frets of all voices, in the order said."""
+        return tuple(voice.fret for voice in self.voices)
+
+    @property
+    def is_bent(self) -> bool:
+        """Whether any voice leaves the string bent."""
+        bent = ("bend", "pre-bend")
+        return self.how in bent or any(voice.how in bent for voice in self.voices)

@@ -1,0 +1,68 @@
+"""String names, as the grammar writes them, to string numbers of an instrument."""
+
+from __future__ import annotations
+
+from notesgen.music.pitch import pitch_class
+from notesgen.settle.step import Strings
+
+
+class StringNames:
+    """The names that the strings of one instrument answer to.
+
+    `tuning` holds the sounding strings, `usual` those by which teachers name them; string 1 first.
+    """
+
+    def __init__(self, tuning: tuple[str, ...], usual: tuple[str, ...]) -> None:
+        self.count = len(tuning)
+        self._classes = [pitch_class(name[:-1]) for name in tuning]
+        self._usual = [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes
+
+    def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
+        """The strings that a name may mean, one tuple of candidates for each string that it names.
+
+        `last` are the strings of the note before, for "next" and "same". Unknown names give no candidates.
+        """
+        if "+" in code:
+            parts = tuple(self._one(part.strip(), last) for part in code.split("+"))
+            return tuple(part for part in parts if part)
+        words = code.split()
+        if len(words) == 2 and words[1].isdigit() and words[0] in ("top", "bottom"):
+            return tuple((string,) for string in self._outer(words[0], int(words[1])))
+        if code == "same pair":
+            return tuple((string,) for string in last)
+        one = self._one(code, last)
+        return (one,) if one else ()
+
+    def _outer(self, side: str, number: int) -> Strings:
+        lowest = tuple(range(self.count, self.count - number, -1))
+        return tuple(range(number, 0, -1)) if side == "top" else lowest
+
+    def _one(self, code: str, last: Strings) -> Strings:
+        if code.lstrip("#").isdigit():
+            number = int(code.lstrip("#"))
+            return (number,) if 1 <= number <= self.count else ()
+        if code == "same":
+            return last[-1:]
+        if code in ("next", "below", "above"):
+            return self._neighbours(code, last)
+        side, _, letter = code.rpartition(" ")
+        found = self._by_letter(letter)
+        if not found:
+            return ()
+        return {"low": found[-1:], "high": found[:1]}.get(side, found)
+
+    def _neighbours(self, code: str, last: Strings) -> Strings:
+        if not last:
+            return ()
+        order = (last[-1] - 1, last[-1] + 1) if code == "above" else (last[-1] + 1, last[-1] - 1)
+        return tuple(string for string in order if 1 <= string <= self.count)
+
+    def _by_letter(self, letter: str) -> Strings:
+        """Strings of that letter, thinnest first: by their usual names, else by what they sound."""
+        try:
+            wanted = pitch_class(letter)
+        except ValueError:
+            return ()
+        usual = tuple(at + 1 for at, have in enumerate(self._usual) if have == wanted)
+        sounding = tuple(at + 1 for at, have in enumerate(self._classes) if have == wanted)
+        return tuple(sorted(set(sounding) | (set(usual) if not sounding or letter == "E" else set())))

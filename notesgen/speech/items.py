@@ -1,0 +1,124 @@
+"""Transcript to items: the tokens that carry meaning, each with its time and the break before it.
+
+Punctuation becomes breaks. Fillers ("um", "you know") are dropped, so that no wording has to allow for
+them. Captions without punctuation get their breaks from pauses.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterator
+from enum import IntEnum
+
+from msgspec import Struct
+
+from notesgen.captions.transcript import Transcript
+from notesgen.captions.transcript import Word as SpokenWord
+from notesgen.grammar.tokens import tokens
+
+SOFT_PAUSE = 0.35  # seconds without a word that count as a comma, where the captions have no punctuation
+HARD_PAUSE = 0.65  # ... and as the end of a sentence
+PUNCTUATED = 0.02  # share of words that end a sentence, above which the captions' punctuation is trusted
+
+_SOFT_MARKS = frozenset({",", ";", ":", "...", "..", "(", ")", '"'})
+_HARD_MARKS = frozenset({".", "!", "?"})
+
+
+class Break(IntEnum):
+    """What stands between an item and the one before it."""
+
+    NONE = 0
+    SOFT = 1
+    HARD = 2
+    GAP = 3
+
+
+class Item(Struct, frozen=True):
+    """One meaningful token. `word` indexes `Transcript.words`; times in seconds."""
+
+    text: str
+    word: int
+    start: float
+    end: float
+    before: Break
+    capital: bool = False
+
+
+def items(transcript: Transcript, fillers: tuple[str, ...] = ()) -> tuple[Item, ...]:
+    """All items of the talk, in order."""
+    return _without_fillers(tuple(_cut(transcript)), fillers)
+
+
+def _cut(transcript: Transcript) -> Iterator[Item]:
+    punctuated = _is_punctuated(transcript)
+    gap_starts = [gap.start for gap in transcript.gaps]
+    last: SpokenWord | None = None
+    pending = Break.HARD
+    for index, word in enumerate(transcript.words):
+        pending = max(pending, _silence(last, word, gap_starts, punctuated))
+        for position, text in enumerate(tokens(word.text)):
+            if text in _SOFT_MARKS:
+                pending = max(pending, Break.SOFT)
+            elif text in _HARD_MARKS:
+                pending = max(pending, Break.HARD)
+            elif any(c.isalnum() or c in "#'%$" for c in text):
+                capital = position == 0 and word.text.lstrip("\"'(")[:1].isupper()
+                yield Item(text, index, word.start, word.end, pending, capital)
+                pending = Break.NONE
+        last = word
+
+
+def _is_punctuated(transcript: Transcript) -> bool:
+    ends = sum(word.text.rstrip("\"')")[-1:] in ".!?" for word in transcript.words)
+    return ends > PUNCTUATED * len(transcript.words)
+
+
+def _silence(last: SpokenWord | None, word: SpokenWord, gap_starts: list[float], punctuated: bool) -> Break:
+    """The break that a pause before `word` stands for."""
+    if last is None:
+        return Break.HARD
+    if bisect_right(gap_starts, word.start + 0.01) > bisect_right(gap_starts, last.start + 0.01):
+        return Break.GAP
+    pause = word.start - last.end
+    if not punctuated and pause >= HARD_PAUSE:
+        return Break.HARD
+    if pause >= SOFT_PAUSE:
+        return Break.SOFT
+    return Break.NONE
+
+
+def _without_fillers(all_items: tuple[Item, ...], fillers: tuple[str, ...]) -> tuple[Item, ...]:
+    """Drops filler words and phrases; a break before a filler moves on to the item after it."""
+    by_first: dict[str, list[tuple[str, ...]]] = {}
+    for filler in fillers:
+        cut = tuple(t for chunk in filler.split() for t in tokens(chunk))
+        by_first.setdefault(cut[0], []).append(cut)
+    kept: list[Item] = []
+    at, carried = 0, Break.NONE
+    while at < len(all_items):
+        item = all_items[at]
+        length = _filler_length(all_items, at, by_first.get(item.text, []))
+        if length:
+            carried = max(carried, *(i.before for i in all_items[at : at + length]))
+            at += length
+            continue
+        before = max(item.before, carried)
+        kept.append(item if before == item.before else _with_break(item, before))
+        carried = Break.NONE
+        at += 1
+    return tuple(kept)
+
+
+def _filler_length(all_items: tuple[Item, ...], at: int, candidates: list[tuple[str, ...]]) -> int:
+    """How many items from `at` are one filler; 0 when none."""
+    fits = [
+        len(filler)
+        for filler in candidates
+        if tuple(i.text for i in all_items[at : at + len(filler)]) == filler
+        and all(i.before < Break.HARD for i in all_items[at + 1 : at + len(filler)])
+    ]
+    return max(fits, default=0)
+
+
+def _with_break(item: Item, before: Break) -> Item:
+    return Item(item.text, item.word, item.start, item.end, before, item.capital)

@@ -1,0 +1,86 @@
+"""Numbers in the talk: digits, number words, ordinals, plurals, and digits that captions ran together."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+
+from msgspec import Struct
+from text_to_num import find_numbers
+
+from notesgen.speech.chart import Edge
+from notesgen.speech.items import Break, Item
+
+HIGHEST_FRET = 24
+LONGEST_RUN = 8  # digits
+
+_DIGITS = re.compile(r"\d+")
+_DECIMAL = re.compile(r"\d*\.\d+")
+_ORDINAL = re.compile(r"(\d+)(?:st|nd|rd|th)")
+_PLURAL = re.compile(r"(\d+)s")
+_WORD_PLURALS = {
+    "zeros": 0, "ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8,
+    "nines": 9, "tens": 10, "elevens": 11, "twelves": 12, "thirteens": 13, "fourteens": 14, "fifteens": 15,
+    "sixteens": 16, "seventeens": 17, "eighteens": 18, "nineteens": 19, "twenties": 20,
+}  # fmt: skip
+
+
+class _Spoken(Struct, frozen=True):
+    """An item as the number parser wants to see it."""
+
+    item: Item
+
+    def text(self) -> str:
+        return self.item.text
+
+    def nt_separated(self, previous: _Spoken) -> bool:
+        return self.item.before >= Break.SOFT
+
+    def not_a_number_part(self) -> bool:
+        return False
+
+
+def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
+    """Edges `number`, `ordinal`, `plural` (all with the value) and `run` (a tuple of frets)."""
+    for at, item in enumerate(items):
+        if _DIGITS.fullmatch(item.text):
+            yield Edge(at, at + 1, "number", int(item.text))
+            if int(item.text) > HIGHEST_FRET and (run := split_run(item.text)):
+                yield Edge(at, at + 1, "run", run)
+        elif _DECIMAL.fullmatch(item.text):
+            yield Edge(at, at + 1, "number", float(item.text))
+        elif found := _ORDINAL.fullmatch(item.text):
+            yield Edge(at, at + 1, "ordinal", int(found[1]))
+        elif found := _PLURAL.fullmatch(item.text):
+            yield Edge(at, at + 1, "plural", int(found[1]))
+        elif item.text in _WORD_PLURALS:
+            yield Edge(at, at + 1, "plural", _WORD_PLURALS[item.text])
+    for found_number in find_numbers([_Spoken(item) for item in items], "en", threshold=0.0):
+        symbol = "ordinal" if found_number.is_ordinal else "number"
+        yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))
+
+
+def split_run(digits: str) -> tuple[int, ...] | None:
+    """The likeliest frets behind digits run together: "810" is 8 10. None where no split gives frets.
+
+    Likeliest is the split with the smallest leaps, since runs of frets move by small steps.
+    """
+    if len(digits) > LONGEST_RUN or digits.startswith("0"):
+        return None
+    splits = [split for split in _splits(digits) if len(split) > 1]
+    return min(splits, key=_leaps, default=None)
+
+
+def _splits(digits: str) -> Iterator[tuple[int, ...]]:
+    if not digits:
+        yield ()
+    for size in (1, 2):
+        head = digits[:size]
+        if len(head) == size and not (size > 1 and head.startswith("0")) and int(head) <= HIGHEST_FRET:
+            for rest in _splits(digits[size:]):
+                yield (int(head), *rest)
+
+
+def _leaps(frets: tuple[int, ...]) -> tuple[int, int]:
+    return sum(abs(b - a) for a, b in pairwise(frets)) + 2 * frets.count(0), len(frets)

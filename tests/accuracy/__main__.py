@@ -1,0 +1,55 @@
+"""Draft the lessons that have right answers, and print how near the drafts come."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+
+from notesgen.errors import InputError
+from tests.accuracy import cases, floors, table
+from tests.accuracy.figures import Figures, total
+
+
+def main() -> int:
+    """Run from the command line. Returns the exit status."""
+    options = _options()
+    try:
+        found = cases.find(options.dir, options.names)
+    except InputError as error:
+        print(error, file=sys.stderr)
+        return 2
+    measured = [cases.figures(case) for case in found]
+    if options.floors:
+        floors.write_floors(measured)
+    if options.json:
+        print(json.dumps([table.values(f) for f in [*measured, total(measured)]], indent=1))
+    else:
+        _print(measured, options.wrong)
+    return 0
+
+
+def _options() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.accuracy", description=__doc__)
+    parser.add_argument("names", nargs="*", metavar="NAME", help="only these lessons")
+    parser.add_argument("--dir", type=Path, default=cases.LESSONS, help="another folder of lessons")
+    parser.add_argument("--wrong", action="store_true", help="list the wrong notes")
+    parser.add_argument("--json", action="store_true", help="print the figures as JSON")
+    parser.add_argument("--floors", action="store_true", help="record the figures as floors")
+    options = parser.parse_args()
+    if options.floors and (options.names or options.dir != cases.LESSONS):
+        parser.error("--floors records all lessons of fixtures/lessons: leave out NAME and --dir")
+    return options
+
+
+def _print(measured: list[Figures], wrong: bool) -> None:
+    for figures in measured:
+        print(table.row(figures))
+        if wrong:
+            print("\n".join(table.wrong_rows(figures)) or "   all right")
+    print(table.row(total(measured)))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
