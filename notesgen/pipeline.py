@@ -1,14 +1,27 @@
-"""The stages in order: captions, items, instructions, steps, lesson, checks. Each can be had by itself."""
+"""The stages in order: captions, items, instructions, lesson, checks. Each can be had by itself."""
 
 from __future__ import annotations
 
+from pathlib import PurePath
+
 from msgspec import Struct
+from msgspec.structs import replace
 
 from notesgen.captions.source import load_captions
 from notesgen.captions.transcript import Transcript
-from notesgen.lesson.model import Lesson
+from notesgen.checks.run import run_checks
+from notesgen.errors import InputError
+from notesgen.lesson.model import Key, Lesson
+from notesgen.music.key import parse_key
+from notesgen.music.tuning import parse_tuning, standard
+from notesgen.settle.events import number_flags
+from notesgen.settle.facts import declared
+from notesgen.settle.settle import settle
+from notesgen.speech.chart import Chart
 from notesgen.speech.instructions import Instruction
-from notesgen.speech.items import Item
+from notesgen.speech.items import Item, items
+from notesgen.speech.numbers import number_edges
+from notesgen.speech.reading import reader
 
 
 class Given(Struct, frozen=True):
@@ -26,6 +39,7 @@ class Rooms(Struct, frozen=True):
 
     transcript: Transcript
     items: tuple[Item, ...]
+    chart: Chart
     instructions: tuple[Instruction, ...]
     lesson: Lesson
 
@@ -42,4 +56,49 @@ def draft(transcript: Transcript, given: Given | None = None, language: str = "e
 
 def rooms(transcript: Transcript, given: Given | None = None, language: str = "en") -> Rooms:
     """One transcript through every room, each room's result kept."""
-    raise NotImplementedError
+    given = given or Given()
+    reads = reader(language)
+    words = items(transcript, reads.grammar.words.fillers)
+    chart = reads.chart(words)
+    instructions = reads.read_chart(chart)
+    facts = declared(
+        instructions,
+        words,
+        {},
+        key=_key(given.key),
+        tuning=_tuning(given),
+        capo=given.capo,
+        instrument=_instrument(given.instrument),
+    )
+    title = given.title or PurePath(transcript.source).stem
+    settled = settle(transcript, words, instructions, list(number_edges(words)), facts, title)
+    checked = run_checks(settled.lesson, settled.evidence)
+    events, flags = number_flags(settled.lesson.events, (*settled.lesson.flags, *checked))
+    return Rooms(transcript, words, chart, instructions, replace(settled.lesson, events=events, flags=flags))
+
+
+def _key(text: str | None) -> Key | None:
+    if text is None:
+        return None
+    found = parse_key(text)
+    if found is None:
+        raise InputError(f'"{text}" is no key: give one such as "B minor", "Bb major" or "A blues"')
+    return Key(*found)
+
+
+def _tuning(given: Given) -> tuple[str, ...] | None:
+    if given.tuning is None:
+        return None
+    try:
+        return parse_tuning(given.tuning, given.instrument or "guitar")
+    except ValueError as error:
+        raise InputError(str(error)) from error
+
+
+def _instrument(name: str | None) -> str | None:
+    if name is not None:
+        try:
+            standard(name)
+        except ValueError as error:
+            raise InputError(str(error)) from error
+    return name

@@ -33,9 +33,12 @@ class Reader:
 
     def read(self, items: tuple[Item, ...]) -> tuple[Instruction, ...]:
         """Everything that the talk says, in order. Items that no idiom takes are left out."""
-        chart = self.chart(items)
+        return self.read_chart(self.chart(items))
+
+    def read_chart(self, chart: Chart) -> tuple[Instruction, ...]:
+        """The instructions of a chart that is already made."""
         surroundings = Surroundings(chart, self.grammar.words)
-        tiles = [tile for at in range(len(items)) for tile in self._tiles(chart, surroundings, at)]
+        tiles = [tile for at in range(len(chart.items)) for tile in self._tiles(chart, surroundings, at)]
         return tuple(_instruction(chart, tile) for tile in best_tiling(chart, tiles))
 
     def chart(self, items: tuple[Item, ...]) -> Chart:

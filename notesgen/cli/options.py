@@ -1,0 +1,69 @@
+"""The options that several commands share, and what they give."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from notesgen.errors import InputError
+
+if TYPE_CHECKING:
+    from notesgen.pipeline import Given
+
+NARROWEST = 40  # characters; a bar of tab needs room
+TUNINGS = (
+    "standard", "half step down", "whole step down", "drop D", "double drop D", "drop C#", "drop C", "drop B",
+    "DADGAD", "open C", "open D", "open E", "open G", "open A",
+)  # fmt: skip
+
+Captions = Annotated[
+    str, typer.Argument(metavar="CAPTIONS", help='The caption file (.vtt, .srt, .txt), or "-" for standard input.')
+]
+Title = Annotated[str | None, typer.Option(help="The lesson's title.")]
+Key = Annotated[str | None, typer.Option(help='The key where the talk does not name it, such as "B minor".')]
+Tuning = Annotated[
+    str | None, typer.Option(help='The tuning, such as "drop D", or the strings from low to high: "D A D G B E".')
+]
+Capo = Annotated[int | None, typer.Option(min=0, max=12, help="The fret at which the capo sits; 0 for none.")]
+Instrument = Annotated[
+    str | None, typer.Option(help="guitar (unless given), bass, 5-string bass, 7-string guitar, ukulele ...")
+]
+Width = Annotated[int, typer.Option(min=NARROWEST, max=1000, help="The width of the tab, in characters.")]
+All = Annotated[bool, typer.Option("--all", help="Show the remarks too, not only the queries.")]
+
+
+def given(
+    title: str | None = None,
+    key: str | None = None,
+    tuning: str | None = None,
+    capo: int | None = None,
+    instrument: str | None = None,
+) -> Given:
+    """What the options say. Raises InputError for a key, tuning or instrument that is not understood."""
+    from notesgen.music.tuning import parse_tuning, standard
+    from notesgen.pipeline import Given
+
+    try:
+        standard(instrument or "guitar")
+    except ValueError as error:
+        raise InputError(f"--instrument: {error}") from None
+    if key is not None:
+        _check_key(key)
+    if tuning is not None:
+        try:
+            parse_tuning(tuning, instrument or "guitar")
+        except ValueError as error:
+            raise InputError(f"--tuning: {error} Names for a guitar: {', '.join(TUNINGS)}.") from None
+    return Given(key=key, tuning=tuning, capo=capo, instrument=instrument, title=title)
+
+
+def _check_key(key: str) -> None:
+    from notesgen.music.key import parse_key
+    from notesgen.music.scale import MODES
+
+    if parse_key(key) is None:
+        raise InputError(
+            f'--key: "{key}" is no key known here; give a note and a mode, such as "B minor" or "F# mixolydian". '
+            f"Modes: {', '.join(MODES)}."
+        )

@@ -1,0 +1,1 @@
+"""The grammar's own examples, played through every room: what was heard, expected, got."""

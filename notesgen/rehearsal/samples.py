@@ -1,0 +1,73 @@
+"""What wordings can say: a spread of sentences that a template reads, the same ones each time."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Sequence
+
+from notesgen.errors import InputError
+from notesgen.grammar.model import Grammar, Template
+from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
+
+BASE = {
+    "number": ("3", "5", "7", "8", "10", "12"),
+    "ordinal": ("second", "fifth", "seventh", "12th"),
+    "plural": ("sevens", "5s"),
+    "run": ("810", "5787"),
+    "letter": ("E", "A", "D", "G", "B"),
+}
+_TRIES = 20  # for each sentence wanted, since many come out twice
+
+
+def named(grammar: Grammar, name: str) -> list[tuple[str, tuple[Template, ...]]]:
+    """Title and wordings of each idiom or phrase of that name; failing that, of each idiom whose name holds it.
+
+    Raises InputError when there is none.
+    """
+    idioms = [(f"{idiom.name} ({idiom.file})", idiom.name, idiom.say) for idiom in grammar.idioms]
+    phrases = [(f"<{phrase.name}> = {phrase.value}", phrase.name, phrase.say) for phrase in grammar.phrases]
+    exact = [(title, say) for title, called, say in idioms + phrases if called == name.strip("<>{}")]
+    found = exact or [(title, say) for title, called, say in idioms if name.lower() in called.lower()]
+    if not found:
+        names = ", ".join(idiom.name for idiom in grammar.idioms)
+        raise InputError(f'there is no idiom or phrase called "{name}"; idioms: {names}')
+    return found
+
+
+def samples(grammar: Grammar, wordings: Sequence[Template], number: int) -> list[str]:
+    """At most so many different sentences, taken from all the wordings in turn."""
+    chance = random.Random(0)
+    said: dict[str, None] = {}
+    for turn in range(number * _TRIES):
+        template = wordings[turn % len(wordings)]
+        said.setdefault(_joined(_say(grammar, template.node, chance)))
+        if len(said) == number:
+            break
+    return list(said)
+
+
+def _say(grammar: Grammar, node: Node, chance: random.Random) -> list[str]:
+    match node:
+        case Word(text=text):
+            return [text]
+        case Slot(symbol=symbol, many=many):
+            parts = [_symbol(grammar, symbol, chance) for _ in range(chance.randint(2, 3) if many else 1)]
+            return [word for part in parts for word in part]
+        case Ref(symbol=symbol):
+            return _symbol(grammar, symbol, chance)
+        case Choice(options=options):
+            return _say(grammar, chance.choice(options), chance)
+        case Seq(parts=parts):
+            return [word for part in parts for word in _say(grammar, part, chance)]
+
+
+def _symbol(grammar: Grammar, symbol: str, chance: random.Random) -> list[str]:
+    if symbol in BASE:
+        return [chance.choice(BASE[symbol])]
+    wordings = [template for phrase in grammar.phrases if phrase.name == symbol for template in phrase.say]
+    return _say(grammar, chance.choice(wordings).node, chance)
+
+
+def _joined(words: Sequence[str]) -> str:
+    """The words as written: "it 's" and "do n't" put together again."""
+    return " ".join(words).replace(" '", "'").replace(" n't", "n't")

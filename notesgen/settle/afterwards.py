@@ -1,0 +1,167 @@
+"""Words about what was just told: how it was played, together, how often, on which string."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import cast
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import How, Mark
+from notesgen.settle.repeats import Loop, read_count
+from notesgen.settle.step import Step, Voice
+from notesgen.settle.telling import Naming, Telling
+from notesgen.speech.instructions import Instruction
+
+NEAR = 2  # sentences within which words about "that" reach back
+MOST_TOGETHER = 6
+
+
+def how_afterwards(telling: Telling, said: Instruction) -> None:
+    """The technique of the notes just told: of all legato pairs in the run, or of so many."""
+    how = said.text("how")
+    if how in (None, "none") or not telling.steps:
+        return
+    run = telling.trailing()
+    single = telling.items[said.start].text in ("that", "it", "and") and said.whole("count") is None
+    reach = min(run, 2) if single and how != "pick" else run
+    for back in range(1, reach + (how == "pick")):
+        step, before = telling.steps[-back], telling.last(back + 1)
+        if how == "pick":
+            if back <= run and step.how in ("hammer-on", "pull-off"):
+                telling.steps[-back] = replace(step, how="pick")
+        elif before and step.how == "pick" and _fits(how, before, step):
+            telling.steps[-back] = replace(step, how=cast(How, how))
+
+
+def _fits(how: str, before: Step, step: Step) -> bool:
+    """Whether the technique can lead from the one step to the other: right direction, one string."""
+    if len(step.voices) > 1 or len(before.voices) > 1 or "x" in step.frets + before.frets:
+        return False
+    one, two = before.voices[0], step.voices[0]
+    if one.named and two.named and not set(one.named) & set(two.named):
+        return False
+    rises = int(two.fret) > int(one.fret)
+    return rises if how == "hammer-on" else int(two.fret) < int(one.fret)
+
+
+def mark(telling: Telling, said: Instruction) -> None:
+    """A colour of the last note, or of the next where the sentence has none yet."""
+    value = said.text("mark")
+    if not value:
+        return
+    last = telling.last()
+    sentence = telling.sentences.of(said.start)
+    if value == "palm-mute" and (last is None or last.sentence != sentence):
+        telling.next_marks = (cast(Mark, value),)
+    elif last and sentence - last.sentence <= NEAR:
+        telling.mark_last(cast(Mark, value))
+
+
+def together(telling: Telling, said: Instruction) -> None:
+    """Joins the steps just told into one, when they lie on different strings."""
+    wanted = 3 if any(i.text == "three" for i in telling.items[said.start : said.end]) else 2
+    last = telling.last()
+    if last is None or len(last.voices) > 1:
+        return
+    joined: list[Step] = []
+    for step in reversed(telling.steps[-MOST_TOGETHER:]):
+        if len(joined) == wanted or len(step.voices) > 1:
+            break
+        joined.insert(0, step)
+    voices = [voice for step in joined for voice in step.voices]
+    strings = {voice.named for voice in voices if voice.named}
+    if len(joined) < 2 or len(strings) < len(voices) or last.sentence - joined[0].sentence > NEAR:
+        return
+    marks = tuple(dict.fromkeys(mark for step in joined for mark in step.marks))
+    bent = tuple(_own_bend(step, voice) for step in joined for voice in step.voices)
+    del telling.steps[-len(joined) :]
+    telling.steps.append(replace(joined[0], voices=bent, end=joined[-1].end, marks=marks, how="pick", bend=None))
+
+
+def _own_bend(step: Step, voice: Voice) -> Voice:
+    return replace(voice, how=step.how, bend=step.bend) if step.how == "bend" else voice
+
+
+def count(telling: Telling, said: Instruction) -> None:
+    """The last note struck so often, or the passage, where "that" is more than one note."""
+    times, unsure = read_count(said.text("count"))
+    last = telling.last()
+    if last is None or telling.sentences.of(said.start) - last.sentence > NEAR:
+        return
+    does = {item.text for item in telling.items[said.start : said.end]} & {"do", "repeat", "round", "goes"}
+    if does and len(telling.in_section()) > 1:
+        repeat(telling, said)
+        return
+    if unsure:
+        telling.change_last(unsure_count=unsure)
+    for _ in range(times - 1):
+        telling.steps.append(replace(telling.steps[-1], corrected="", again=True))
+
+
+def again(telling: Telling, said: Instruction) -> None:
+    """The last note once more."""
+    last = telling.last()
+    if last and telling.sentences.of(said.start) - last.sentence <= NEAR:
+        telling.steps.append(replace(last, corrected="", again=True, start=said.start, end=said.end))
+
+
+def repeat(telling: Telling, said: Instruction) -> None:
+    """The passage of the section, or since the last repeat, is played so often in all."""
+    times, unsure = read_count(said.text("count"))
+    first = telling.loops[-1].last + 1 if telling.loops else 0
+    section = [at for at, step in enumerate(telling.steps) if step.section == len(telling.sections) and at >= first]
+    if section and times > 1:
+        telling.loops.append(Loop(section[0], section[-1], times, unsure))
+
+
+def scope(telling: Telling, said: Instruction) -> None:
+    """Strings named on their own; in a list of harmonics, each is struck."""
+    strings = telling.strings_of(said)
+    if telling.correcting is not None and _corrects_string(telling, strings[0] if strings else ()):
+        return
+    if telling.harmonic_fret is not None and len(strings) == 1:
+        telling.add(said, [Voice(telling.harmonic_fret, strings[0])], how="harmonic")
+        return
+    if strings:
+        telling.namings.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start)))
+
+
+def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:
+    """"on the G, sorry, the D": the string of the last note is put right."""
+    last = telling.last()
+    correction = telling.correcting
+    telling.correcting = None
+    if last is None or correction is None or len(last.voices) != 1 or not strings:
+        return False
+    if last.end < correction.start - 1 or not last.voices[0].named:
+        return False
+    telling.change_last(
+        voices=(replace(last.voices[0], named=strings),), corrected=f"string {last.voices[0].named[0]}"
+    )
+    return True
+
+
+def that_string(telling: Telling, said: Instruction) -> None:
+    """The string of the notes just told, said after them."""
+    strings = telling.strings_of(said)
+    sentence = telling.sentences.of(said.start)
+    if not strings:
+        return
+    for back in range(1, len(telling.steps) + 1):
+        step = telling.steps[-back]
+        if sentence - step.sentence > 1 or any(voice.named for voice in step.voices):
+            break
+        telling.steps[-back] = replace(step, voices=tuple(replace(v, named=strings[0]) for v in step.voices))
+
+
+AFTERWARDS: dict[str, Callable[[Telling, Instruction], None]] = {
+    "how": how_afterwards,
+    "mark": mark,
+    "together": together,
+    "count": count,
+    "again": again,
+    "repeat": repeat,
+    "scope": scope,
+    "that-string": that_string,
+}

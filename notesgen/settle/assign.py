@@ -1,0 +1,168 @@
+"""A string for every voice: the candidates of each step, priced by words and music, and the best path."""
+
+from __future__ import annotations
+
+from itertools import product
+
+from msgspec import Struct
+
+from notesgen.music.fretboard import Fretboard
+from notesgen.settle import costs
+from notesgen.settle.path import Choice, cheapest_path
+from notesgen.settle.sentences import Sentences
+from notesgen.settle.step import Step, Strings
+from notesgen.settle.telling import Naming
+
+LEGATO = frozenset({"hammer-on", "pull-off", "slide", "release"})
+
+
+class Ground(Struct, frozen=True):
+    """What the music says of any note: neck, pitch classes of the key, boxes with the item they hold from."""
+
+    neck: Fretboard
+    key: frozenset[int] | None
+    boxes: tuple[tuple[int, dict[int, frozenset[int]]], ...]
+
+
+class Assigned(Struct, frozen=True):
+    """One step with its strings. `margin` tells how clearly they beat `others`, the next best first."""
+
+    step: Step
+    strings: Strings
+    margin: float
+    others: tuple[Strings, ...]
+
+
+class _Place(Struct, frozen=True):
+    """What was named around a step: strings in force, strings named after its list, and how fresh it is."""
+
+    force: tuple[Strings, ...]
+    after: Strings
+    carry: float
+
+
+def assign(
+    steps: tuple[Step, ...], namings: tuple[Naming, ...], sentences: Sentences, ground: Ground
+) -> tuple[Assigned, ...]:
+    """Strings for all steps, and how sure each is."""
+    places = _places(steps, namings, sentences)
+    layers = [_candidates(step, place, ground) for step, place in zip(steps, places, strict=True)]
+
+    def own(at: int, strings: Strings) -> float:
+        return _own_cost(steps[at], places[at], strings, ground)
+
+    def move(at: int, before: Strings, strings: Strings) -> float:
+        return _move_cost(steps[at - 1], steps[at], places[at], before, strings, ground)
+
+    chosen = cheapest_path(layers, own, move)
+    return tuple(_assigned(*parts) for parts in zip(steps, layers, chosen, strict=True))
+
+
+def _assigned(step: Step, layer: list[Strings], choice: Choice) -> Assigned:
+    order = sorted(range(len(layer)), key=lambda at: (at != choice.best, choice.margins[at]))
+    return Assigned(step, layer[choice.best], choice.margin, tuple(layer[at] for at in order[1:]))
+
+
+def _places(steps: tuple[Step, ...], namings: tuple[Naming, ...], sentences: Sentences) -> list[_Place]:
+    """For each step, the strings named on their own before it, and those that close its list."""
+    places = []
+    for at, step in enumerate(steps):
+        before = steps[at - 1] if at else None
+        following = steps[at + 1] if at + 1 < len(steps) else None
+        force = _force(step, before, namings)
+        places.append(_Place(force, _after(step, following, namings, sentences), _carry(step, before, sentences)))
+    return places
+
+
+def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> tuple[Strings, ...]:
+    since = before.start if before else -1
+    fresh = [naming for naming in namings if since < naming.at <= step.start]
+    return fresh[-1].strings if fresh else ()
+
+
+def _after(step: Step, following: Step | None, namings: tuple[Naming, ...], sentences: Sentences) -> Strings:
+    """The string named right after the step in its sentence, with no note between."""
+    until = following.start if following and following.sentence == step.sentence else sentences.end(step.sentence)
+    for naming in namings:
+        if step.end <= naming.at < until and naming.sentence == step.sentence and len(naming.strings) == 1:
+            return naming.strings[0]
+    if following and following.sentence == step.sentence and following.how == "pick" and following.start - step.end <= 1:
+        named = following.voices[0].named
+        return named if len(following.voices) == 1 else ()
+    return ()
+
+
+def _carry(step: Step, before: Step | None, sentences: Sentences) -> float:
+    if before is None or step.section != before.section:
+        return costs.NEW_SECTION
+    if sentences.stretch(step.start) != sentences.stretch(before.start):
+        return costs.NEW_SECTION
+    return costs.SAME_CLAUSE if step.sentence == before.sentence else costs.NEXT_SENTENCE
+
+
+def _candidates(step: Step, place: _Place, ground: Ground) -> list[Strings]:
+    """Ways to lay the step's voices on strings. Named strings stand as named, even off the neck."""
+    options = [voice.named or _anywhere(voice.fret, ground) for voice in step.voices]
+    if len(step.voices) > 1 and len(place.force) == len(step.voices) and not any(v.named for v in step.voices):
+        options = list(place.force)
+    combos = [combo for combo in product(*options) if len(set(combo)) == len(combo)]
+    return combos or [tuple(option[0] for option in options)]
+
+
+def _anywhere(fret: object, ground: Ground) -> Strings:
+    strings = range(1, ground.neck.strings + 1)
+    if fret == "x" or not isinstance(fret, int):
+        return tuple(strings)
+    return tuple(s for s in strings if ground.neck.has(s, fret)) or tuple(strings)
+
+
+def _own_cost(step: Step, place: _Place, strings: Strings, ground: Ground) -> float:
+    """Language cost of strings that nobody named for the step, and how the notes fit key and box."""
+    cost = 0.0
+    for voice, string in zip(step.voices, strings, strict=True):
+        if len(voice.named) != 1:
+            cost += _music_cost(step, voice.fret, string, ground)
+        if not voice.named and place.force:
+            allowed = {s for candidates in place.force for s in candidates}
+            cost += costs.IN_FORCE if string in allowed else costs.NOT_IN_FORCE
+        elif not voice.named and place.after:
+            cost += costs.NAMED_AFTER if string in place.after else 0.0
+    return cost
+
+
+def _music_cost(step: Step, fret: object, string: int, ground: Ground) -> float:
+    if not isinstance(fret, int) or not ground.neck.has(string, fret):
+        return 0.0
+    cost = 0.0
+    pitch = ground.neck.pitch(string, fret) - ground.neck.capo
+    if ground.key and pitch % 12 not in ground.key:
+        cost += costs.OUTSIDE_KEY
+    box = next((box for at, box in reversed(ground.boxes) if at <= step.start), None)
+    if box and fret not in box.get(string, frozenset()) and _near(box, fret):
+        cost += costs.OUTSIDE_BOX
+    return cost
+
+
+def _near(box: dict[int, frozenset[int]], fret: int) -> bool:
+    """Whether the fret lies within the box's frets at all: else the hand has left it."""
+    frets = [f for row in box.values() for f in row]
+    return min(frets) <= fret <= max(frets)
+
+
+def _move_cost(
+    before: Step, step: Step, place: _Place, old: Strings, new: Strings, ground: Ground
+) -> float:
+    """What it costs to come from the strings before: words carry a string on, legato stays on it."""
+    if len(new) > 1:
+        return 0.0
+    string = new[0]
+    if step.how in LEGATO and not ("slide-in" in step.marks):
+        return 0.0 if string in old else costs.LEGATO_ACROSS
+    jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
+    if step.voices[0].named or place.force:
+        return jump
+    if string in old:
+        return place.carry
+    if string in place.after:
+        return costs.NAMED_AFTER
+    return (costs.NAMED_AFTER_OTHER if place.after else 0.0) + costs.OTHER_STRING + jump

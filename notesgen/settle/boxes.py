@@ -1,0 +1,102 @@
+"""Scale boxes read out string by string: places for the hand, no notes to play."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from msgspec import Struct
+
+from notesgen.lesson.model import Position
+from notesgen.settle.step import Step
+from notesgen.settle.telling import Naming
+
+LEAST_STRINGS = 4  # strings that a box needs
+_FARTHEST = 14  # items between the frets of one string and the name of the next
+
+
+class Row(Struct, frozen=True):
+    """The frets read out for one string: places in the telling."""
+
+    string: int
+    places: tuple[int, ...]
+
+
+class Box(Struct, frozen=True):
+    """A box and the steps that it is made of."""
+
+    rows: tuple[Row, ...]
+
+    @property
+    def places(self) -> frozenset[int]:
+        """The steps that belong to the box."""
+        return frozenset(place for row in self.rows for place in row.places)
+
+    def position(self, steps: tuple[Step, ...], start: float, label: str, quote: str) -> Position:
+        """The box as `lesson.json` holds it."""
+        frets = {
+            str(row.string): tuple(int(f) for place in row.places for f in steps[place].frets if f != "x")
+            for row in self.rows
+        }
+        return Position(label, start, frets, quote)
+
+
+def find_boxes(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Box]:
+    """Runs of rows on neighbouring strings, all in one direction, each rising by two frets or more."""
+    boxes: list[Box] = []
+    run: list[Row] = []
+    for row in _rows(steps, namings):
+        if run and not _follows(steps, run, row):
+            boxes += _box(run)
+            run = []
+        if _rises(steps, row):
+            run.append(row)
+        else:
+            boxes += _box(run)
+            run = []
+    return boxes + _box(run)
+
+
+def _box(run: list[Row]) -> list[Box]:
+    return [Box(tuple(run))] if len(run) >= LEAST_STRINGS else []
+
+
+def _rows(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Row]:
+    """Steps gathered under the string that holds for them."""
+    rows: list[Row] = []
+    for place, step in enumerate(steps):
+        string = _string(step, namings, steps, place)
+        if string and rows and rows[-1].string == string and rows[-1].places[-1] == place - 1:
+            rows[-1] = Row(string, (*rows[-1].places, place))
+        elif string:
+            rows.append(Row(string, (place,)))
+        elif rows and rows[-1].places[-1] == place - 1 and step.start - steps[place - 1].end <= 2:
+            rows[-1] = Row(rows[-1].string, (*rows[-1].places, place))
+    return rows
+
+
+def _string(step: Step, namings: tuple[Naming, ...], steps: tuple[Step, ...], place: int) -> int | None:
+    if len(step.voices) != 1:
+        return None
+    if step.voices[0].named:
+        return step.voices[0].named[0]
+    since = steps[place - 1].start if place else -1
+    named = [n for n in namings if since < n.at < step.start and step.start - n.end <= 4 and len(n.strings) == 1]
+    return named[-1].strings[0][0] if named else None
+
+
+def _rises(steps: tuple[Step, ...], row: Row) -> bool:
+    frets = [steps[place].frets[0] for place in row.places]
+    if any(fret == "x" for fret in frets) or not 2 <= len(frets) <= 4:
+        return False
+    if any(steps[place].how != "pick" or steps[place].marks for place in row.places):
+        return False
+    return all(int(b) > int(a) for a, b in pairwise(frets)) and int(frets[-1]) - int(frets[0]) <= 5
+
+
+def _follows(steps: tuple[Step, ...], run: list[Row], row: Row) -> bool:
+    last = run[-1]
+    step = row.string - last.string
+    if abs(step) != 1 or (len(run) > 1 and step != last.string - run[-2].string):
+        return False
+    first, before = steps[row.places[0]], steps[last.places[-1]]
+    return first.start - before.end <= _FARTHEST

@@ -1,0 +1,161 @@
+"""What the settling is unsure of, as flags with ready answers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notesgen.lesson.model import Change, Event, Flag, FlagKind, Note, Option
+from notesgen.settle import costs
+from notesgen.settle.assign import Assigned
+from notesgen.settle.recaps import Difference
+from notesgen.settle.step import Strings
+from notesgen.settle.talk import Talk
+from notesgen.settle.telling import ODD
+
+_AMOUNTS = {0.5: "a quarter tone", 1.0: "a half step", 2.0: "a whole step", 3.0: "a step and a half"}
+
+
+def doubts(
+    events: tuple[Event, ...], assigned: tuple[Assigned, ...], names: tuple[str, ...]
+) -> Iterator[Flag]:
+    """Flags of all kinds that the settling itself raises. `names` are the strings' names, string 1 first."""
+    yield from _strings(events, assigned, names)
+    for event, one in zip(events, assigned, strict=True):
+        step = one.step
+        if step.corrected:
+            yield _flag("corrected", "note", [event], f"You said {step.corrected} first and put it right; the draft has {_told(event, names)}.")
+        if step.unsure_count:
+            yield _count(event, step.unsure_count)
+        if step.amount_unsaid:
+            yield _amount(event, names)
+        if step.misheard:
+            yield _flag("misheard", "note", [event], f"The captions were read as {', '.join(step.misheard)}.")
+        if step.doubt >= ODD:
+            yield _not_a_fret(event, names)
+
+
+def told_differently(
+    differences: tuple[Difference, ...], events: dict[int, Event], talk: Talk, names: tuple[str, ...]
+) -> Iterator[Flag]:
+    """A retelling that does not agree with the first telling. `events` maps a step's place to its event."""
+    for difference in differences:
+        event = events.get(difference.step)
+        if event is None or len(event.notes) != 1:
+            continue
+        note = event.notes[0]
+        again = Note(note.string, difference.retold)
+        yield Flag(
+            id="",
+            kind="told-differently",
+            level="query",
+            start=event.start,
+            end=event.end,
+            events=(event.id,),
+            quote=f"{event.quote} / {talk.quote(difference.start, difference.end, around=2)}",
+            message=f"The first telling has {note.fret} on the {names[note.string - 1]} string, "
+            f"the retelling at {_clock(talk.start(difference.start))} has {difference.retold}. The draft keeps the first.",
+            options=(Option(f"{note.fret}, as first told"), Option(f"{difference.retold}, as retold", (Change(event.id, notes=(again,)),))),
+        )
+
+
+def _clock(seconds: float) -> str:
+    return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"
+
+
+def _strings(events: tuple[Event, ...], assigned: tuple[Assigned, ...], names: tuple[str, ...]) -> Iterator[Flag]:
+    """One query for each run of notes whose string hangs on one decision."""
+    run: list[tuple[Event, Assigned]] = []
+    for event, one in zip(events, assigned, strict=True):
+        unsure = one.margin < costs.ASK and bool(one.others) and not all(len(v.named) == 1 for v in one.step.voices)
+        joins = run and one.strings == run[-1][1].strings and one.step.start - run[-1][1].step.end <= 4
+        if run and not (unsure and joins):
+            yield _string(run, names)
+            run = []
+        if unsure:
+            run.append((event, one))
+    if run:
+        yield _string(run, names)
+
+
+def _string(run: list[tuple[Event, Assigned]], names: tuple[str, ...]) -> Flag:
+    events = [event for event, _ in run]
+    first = run[0][1]
+    taken = _named(first.strings, names)
+    other = first.others[0]
+    frets = ", ".join(str(n.fret) for e in events for n in e.notes)
+    return Flag(
+        id="",
+        kind="string-unsaid",
+        level="query",
+        start=events[0].start,
+        end=events[-1].end,
+        events=tuple(e.id for e in events),
+        quote=" ".join(dict.fromkeys(e.quote for e in events)),
+        message=f"No string was said for {frets}. The draft takes the {taken}; the {_named(other, names)} would fit too.",
+        options=(
+            Option(f"on the {taken}"),
+            *(Option(f"on the {_named(s, names)}", _moved(events, s)) for s in first.others[:2]),
+        ),
+    )
+
+
+def _moved(events: list[Event], strings: Strings) -> tuple[Change, ...]:
+    return tuple(
+        Change(e.id, notes=tuple(Note(s, n.fret, n.how, n.bend, n.to) for n, s in zip(e.notes, strings, strict=False)))
+        for e in events
+        if len(e.notes) == len(strings)
+    )
+
+
+def _count(event: Event, words: str) -> Flag:
+    return _flag(
+        "count-unsure",
+        "query",
+        [event],
+        f'How often was left open ("{words}"). The draft writes the first number.',
+        (Option(f"as written: {words.split(' or ')[0]} times"), Option(f"{words.split(' or ')[-1]} times")),
+    )
+
+
+def _amount(event: Event, names: tuple[str, ...]) -> Flag:
+    bends = tuple(
+        Option(text, () if amount == event.bend else (Change(event.id, bend=amount),))
+        for amount, text in sorted(_AMOUNTS.items(), key=lambda pair: pair[0] != event.bend)
+    )
+    return _flag(
+        "amount-unsure", "query", [event], f"How far to bend {_told(event, names)} was not said. The draft bends a whole step.", bends
+    )
+
+
+def _not_a_fret(event: Event, names: tuple[str, ...]) -> Flag:
+    return _flag(
+        "fret-unsure",
+        "query",
+        [event],
+        f"The words around this number are odd for a fret. The draft takes it as {_told(event, names)}.",
+        (Option("it is a note"), Option("it is no note", (Change(event.id, drop=True),))),
+    )
+
+
+def _flag(
+    kind: FlagKind, level: str, events: list[Event], message: str, options: tuple[Option, ...] = ()
+) -> Flag:
+    return Flag(
+        id="",
+        kind=kind,
+        level="query" if level == "query" else "note",
+        start=events[0].start,
+        end=events[-1].end,
+        events=tuple(e.id for e in events),
+        quote=" ".join(e.quote for e in events),
+        message=message,
+        options=options,
+    )
+
+
+def _told(event: Event, names: tuple[str, ...]) -> str:
+    return " and ".join(f"{n.fret} on the {names[n.string - 1] if n.string <= len(names) else n.string} string" for n in event.notes)
+
+
+def _named(strings: Strings, names: tuple[str, ...]) -> str:
+    return " and ".join(f"{names[s - 1] if 1 <= s <= len(names) else s} string" for s in strings)

@@ -1,0 +1,112 @@
+"""Assigned steps to the lesson's events, phrases, repeats and flags."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Event, Flag, Note, Phrase, Repeat
+from notesgen.settle.assign import Assigned
+from notesgen.settle.repeats import Loop
+from notesgen.settle.sentences import Sentences
+from notesgen.settle.step import Voice
+from notesgen.settle.talk import Talk
+
+
+class Written(Struct, frozen=True):
+    """Events with the step (place in the telling) that each came from."""
+
+    events: tuple[Event, ...]
+    places: tuple[int, ...]
+
+    def event_of(self, place: int) -> str | None:
+        """The id of the event that a step became; None when the step became none."""
+        return next((e.id for e, p in zip(self.events, self.places, strict=True) if p == place), None)
+
+
+def write_events(assigned: tuple[Assigned, ...], places: tuple[int, ...], talk: Talk) -> Written:
+    """One event a step, without phrases or flags yet."""
+    events = tuple(_event(f"e{n}", one, talk) for n, one in enumerate(assigned, start=1))
+    return Written(events, places)
+
+
+def _event(name: str, one: Assigned, talk: Talk) -> Event:
+    step = one.step
+    return Event(
+        id=name,
+        start=talk.start(step.start),
+        end=talk.end(step.end),
+        phrase="",
+        notes=tuple(_note(voice, string) for voice, string in zip(step.voices, one.strings, strict=True)),
+        how=step.how,
+        bend=step.bend if step.how in ("bend", "pre-bend", "release") else None,
+        to=step.to,
+        marks=step.marks,
+        origin="derived" if step.origin == "derived" else "said",
+        quote=talk.quote(step.start, step.end),
+    )
+
+
+def _note(voice: Voice, string: int) -> Note:
+    return Note(string, voice.fret, voice.how, voice.bend, voice.to)
+
+
+def write_phrases(
+    events: tuple[Event, ...], assigned: tuple[Assigned, ...], sentences: Sentences, talk: Talk
+) -> tuple[tuple[Event, ...], tuple[Phrase, ...]]:
+    """Events with their phrase, and the phrases: a heading or playing without talk begins a new one."""
+    groups: list[list[int]] = []
+    last: tuple[int, int] | None = None
+    for at, one in enumerate(assigned):
+        here = (one.step.section, sentences.stretch(one.step.start))
+        if last is None or here[0] != last[0] or _apart(assigned[at - 1], one, sentences, talk):
+            groups.append([])
+        groups[-1].append(at)
+        last = here
+    phrased = list(events)
+    phrases = []
+    for number, group in enumerate(groups, start=1):
+        name = f"p{number}"
+        for at in group:
+            phrased[at] = replace(phrased[at], phrase=name)
+        phrases.append(_phrase(name, number, [phrased[at] for at in group], talk))
+    return tuple(phrased), tuple(phrases)
+
+
+def _apart(before: Assigned, one: Assigned, sentences: Sentences, talk: Talk) -> bool:
+    """Whether the teacher played a demonstration between two notes (a labelled or a long gap)."""
+    if sentences.stretch(before.step.start) == sentences.stretch(one.step.start):
+        return False
+    start, end = talk.end(before.step.end), talk.start(one.step.start)
+    return any(start <= gap[0] and gap[1] <= end and gap[1] - gap[0] >= 5 for gap in talk.demos)
+
+
+def _phrase(name: str, number: int, events: list[Event], talk: Talk) -> Phrase:
+    start, end = events[0].start, events[-1].end
+    demos = tuple(gap for gap in talk.demos if start <= gap[0] <= end + 20)[:3]
+    return Phrase(name, f"Phrase {number}", start, end, tuple(e.id for e in events), demos)
+
+
+def write_repeats(loops: tuple[Loop, ...], written: Written) -> tuple[Repeat, ...]:
+    """Loops as the lesson's repeats; a loop whose notes are all gone is left out."""
+    repeats = []
+    for loop in loops:
+        inside = [e.id for e, p in zip(written.events, written.places, strict=True) if loop.first <= p <= loop.last]
+        if inside:
+            repeats.append(Repeat(inside[0], inside[-1], loop.times))
+    return tuple(repeats)
+
+
+def number_flags(
+    events: tuple[Event, ...], flags: tuple[Flag, ...]
+) -> tuple[tuple[Event, ...], tuple[Flag, ...]]:
+    """Flags in the order of the lesson with ids, and the events that point at them."""
+    numbered = tuple(
+        replace(flag, id=f"f{n}")
+        for n, flag in enumerate(sorted(flags, key=lambda f: (f.start, f.level, f.kind, f.events)), start=1)
+    )
+    by_event: dict[str, list[str]] = {}
+    for flag in numbered:
+        for event in flag.events:
+            by_event.setdefault(event, []).append(flag.id)
+    return tuple(replace(e, flags=tuple(by_event.get(e.id, ()))) for e in events), numbered

@@ -1,0 +1,81 @@
+"""The loop that follows the talk: each instruction to the function that knows its kind."""
+
+from __future__ import annotations
+
+from notesgen.settle.afterwards import AFTERWARDS
+from notesgen.settle.bent import BENT
+from notesgen.settle.played import PLAYED
+from notesgen.settle.strings import StringNames
+from notesgen.settle.telling import ODD, Telling, Told
+from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break, Item
+
+_ACTIONS = {**PLAYED, **BENT, **AFTERWARDS}
+_LONG_SILENCE = 2  # stretches of talk after which a pending correction is forgotten
+_OPENERS = frozenset({"and", "then", "so", "but", "now", "okay", "because"})
+
+
+def listen(
+    instructions: tuple[Instruction, ...], items: tuple[Item, ...], names: StringNames, drop: int | None
+) -> Told:
+    """Follows the talk. `drop` is the string that is tuned a fifth below the next, if any."""
+    telling = Telling(items, names, drop)
+    for said in instructions:
+        if said.start < telling.not_played_until:
+            telling.skipped.append(said)
+        elif _is_stray(telling, said, instructions):
+            telling.skipped.append(said)
+        else:
+            _hear(telling, said)
+    return telling.told()
+
+
+def _hear(telling: Telling, said: Instruction) -> None:
+    if said.kind != "scope":
+        _end_harmonics(telling, said)
+    match said.kind:
+        case "frame":
+            telling.not_played_until = _frame_end(telling, said)
+        case "correction":
+            telling.correcting = said if telling.steps else None
+        case "recap":
+            telling.recaps.append(said.start)
+        case "outside":
+            telling.outside.append(said.start)
+        case "section":
+            telling.sections.append(said.start)
+            telling.correcting = None
+        case "same":
+            telling.references.append(said)
+            if said.text("string"):
+                AFTERWARDS["scope"](telling, said)
+        case _ if said.kind in _ACTIONS:
+            _ACTIONS[said.kind](telling, said)
+            if said.kind in PLAYED or said.kind in BENT:
+                telling.correcting = None
+
+
+def _end_harmonics(telling: Telling, said: Instruction) -> None:
+    if said.kind in PLAYED and said.kind != "harmonic":
+        telling.harmonic_fret = None
+
+
+def _frame_end(telling: Telling, said: Instruction) -> int:
+    """The item at which a frame ends: the end of its clause."""
+    items = telling.items
+    for at in range(said.end, len(items)):
+        if items[at].before >= Break.HARD:
+            return at
+        if at > said.end and items[at].text in _OPENERS and items[at].before >= Break.SOFT:
+            return at
+    return len(items)
+
+
+def _is_stray(telling: Telling, said: Instruction, instructions: tuple[Instruction, ...]) -> bool:
+    """A bare number in odd company, in a sentence without a word of guitar talk."""
+    if said.doubt < ODD or said.kind != "note":
+        return False
+    sentence = telling.sentences.of(said.start)
+    start, end = telling.sentences.start(sentence), telling.sentences.end(sentence)
+    around = [i for i in instructions if start <= i.start < end and i is not said]
+    return not any(i.kind in _ACTIONS and i.doubt < ODD for i in around)

@@ -1,0 +1,246 @@
+"""What each kind of playing instruction adds to the telling."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import cast
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Fret, How, Mark
+from notesgen.settle.repeats import read_count
+from notesgen.settle.step import Step, Strings, Voice
+from notesgen.settle.telling import Telling
+from notesgen.speech.instructions import Instruction
+
+LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
+
+
+def frets_of(instruction: Instruction, slot: str) -> list[Fret]:
+    """The frets in a slot, in the order said."""
+    return [int(value) for value in instruction.all(slot) if isinstance(value, int | float)]
+
+
+def marks_of(instruction: Instruction) -> tuple[Mark, ...]:
+    """The mark that the idiom sets, if any."""
+    mark = instruction.text("mark")
+    return (cast(Mark, mark),) if mark else ()
+
+
+def note(telling: Telling, said: Instruction) -> None:
+    """One picked fret after another; on several strings at once where the words name a pair."""
+    frets = frets_of(said, "fret")
+    strings = telling.strings_of(said)
+    if said.text("side") == "lowest":
+        strings = strings or ((telling.names.count,),)
+    if _points_back(telling, said, frets):
+        return
+    if len(strings) > 1:
+        _group(telling, said, frets, strings)
+        return
+    times, unsure = read_count(said.text("count")) if said.text("count") else (1, "")
+    for fret in frets * times:
+        named = strings[0] if strings else ()
+        telling.add(said, [Voice(fret, named)], marks=marks_of(said), unsure_count=unsure, again=_says_again(telling, said))
+
+
+def pair(telling: Telling, said: Instruction) -> None:
+    """Two or more strings struck together."""
+    frets = frets_of(said, "fret") + frets_of(said, "other_fret")
+    strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
+    if said.text("fret") is None and not frets:
+        frets = [0]
+    _group(telling, said, frets, strings or _pair_in_force(telling))
+
+
+def shape(telling: Telling, said: Instruction) -> None:
+    """A power chord by the fret of its root."""
+    root_fret = frets_of(said, "fret")[0]
+    strings = telling.strings_of(said)
+    root = strings[0][-1] if strings else telling.names.count
+    rises = (0, 0, 0) if telling.drop == root else (0, 2, 2)
+    voices = [
+        Voice(int(root_fret) + rise, (root - over,))
+        for over, rise in enumerate(rises)
+        if root - over >= 1
+    ]
+    telling.add(said, voices)
+
+
+def dead(telling: Telling, said: Instruction) -> None:
+    """Damped strokes: a count on one string, or one on each of several strings."""
+    strings = telling.strings_of(said)
+    if len(strings) > 1:
+        ordered = sorted(strings, reverse=True)
+        for candidates in ordered:
+            telling.add(said, [Voice("x", candidates)])
+        return
+    times, unsure = read_count(said.text("count"))
+    for _ in range(times):
+        telling.add(said, [Voice("x", strings[0] if strings else ())], unsure_count=unsure)
+
+
+def legato(telling: Telling, said: Instruction) -> None:
+    """A hammer-on, pull-off or slide, from a fret that is said or just played, to one or more frets."""
+    how = cast(How, said.kind)
+    strings = telling.strings_of(said)
+    named = strings[0] if len(strings) == 1 else ()
+    start = frets_of(said, "from")
+    targets = frets_of(said, "to")
+    correcting = telling.correcting is not None
+    if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
+        telling.add(said, [Voice(start[0], named)])
+    if not targets:
+        targets = _back_to(telling)
+    last = telling.last()
+    if how == "slide" and last and len(last.voices) > 1 and targets and not start:
+        _slide_group(telling, said, last, int(targets[0]))
+        return
+    for fret in targets:
+        telling.add(said, [Voice(fret, named)], how=how)
+
+
+def chain(telling: Telling, said: Instruction) -> None:
+    """A picked or tapped fret, hammered up and pulled off again."""
+    strings = telling.strings_of(said)
+    named = strings[0] if strings else ()
+    first: How = "tap" if said.text("side") == "tap" else "pick"
+    start = frets_of(said, "fret")
+    if start and not _source_stands(telling, said, start[0], "fret"):
+        telling.add(said, [Voice(start[0], named)], how=first)
+    for fret in frets_of(said, "to"):
+        telling.add(said, [Voice(fret, named)], how="hammer-on")
+    for fret in frets_of(said, "via") or (start if said.all("to") else []):
+        telling.add(said, [Voice(fret, named)], how="pull-off")
+
+
+def trill(telling: Telling, said: Instruction) -> None:
+    """Two frets in alternation: one step that holds the other fret."""
+    _one(telling, said, "trill", to=said.whole("to"))
+
+
+def tap(telling: Telling, said: Instruction) -> None:
+    """A tapped fret."""
+    _one(telling, said, "tap")
+
+
+def harmonic(telling: Telling, said: Instruction) -> None:
+    """A harmonic on one string, or on several at once; without a string, those named next."""
+    strings = telling.strings_of(said)
+    fret = said.whole("fret")
+    if fret is None:
+        return
+    if not strings:
+        telling.harmonic_fret = fret
+        return
+    telling.add(said, [Voice(fret, candidates) for candidates in strings], how="harmonic")
+
+
+def shift(telling: Telling, said: Instruction) -> None:
+    """What was just played, so many frets up or down."""
+    by, _ = read_count(said.text("by"))
+    last = telling.last()
+    if last is None or last.frets and "x" in last.frets:
+        return
+    down = said.text("side") == "down" or telling.items[said.start].text == "down"
+    moved = [replace(v, fret=int(v.fret) + (-by if down else by)) for v in last.voices if v.fret != "x"]
+    if any(int(v.fret) < 0 for v in moved):
+        return
+    how: How = "slide" if said.text("how") == "slide" else last.how
+    telling.add(said, moved, how=how, bend=last.bend, origin="derived")
+
+
+def _one(telling: Telling, said: Instruction, how: How, **more: object) -> None:
+    strings = telling.strings_of(said)
+    for fret in frets_of(said, "fret"):
+        telling.add(said, [Voice(fret, strings[0] if strings else ())], how=how, **more)
+
+
+def _group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> None:
+    """One step on several strings: one fret for all, or a fret each."""
+    if not frets or not strings:
+        return
+    if len(frets) not in (1, len(strings)):
+        for fret in frets:
+            telling.add(said, [Voice(fret)])
+        return
+    spread = frets * len(strings) if len(frets) == 1 else frets
+    voices = [Voice(fret, candidates) for fret, candidates in zip(spread, strings, strict=True)]
+    telling.add(said, voices, marks=marks_of(said))
+
+
+def _pair_in_force(telling: Telling) -> tuple[Strings, ...]:
+    """The strings of the pair last named or played."""
+    for naming in reversed(telling.namings[-2:]):
+        if len(naming.strings) > 1:
+            return naming.strings
+    for step in reversed(telling.steps[-LOOK_BACK:]):
+        if len(step.voices) > 1:
+            return tuple(voice.named for voice in step.voices)
+    return ()
+
+
+def _slide_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:
+    """All voices of the last step slide as far as its first voice does."""
+    first = last.voices[0].fret
+    if first == "x":
+        return
+    by = target - int(first)
+    voices = [replace(v, fret=int(v.fret) + by) for v in last.voices if v.fret != "x" and int(v.fret) + by >= 0]
+    telling.add(said, voices, how="slide", origin="derived")
+
+
+def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = "from") -> bool:
+    """Whether the fret that a legato starts from is the note just played, not a new one."""
+    last = telling.last()
+    if last is None or fret not in last.frets:
+        return False
+    at = next(s.start for s in said.slots if s.name == slot)
+    return telling.anaphoric(at) and telling.sentences.of(at) - last.sentence <= 1
+
+
+def _back_to(telling: Telling) -> list[Fret]:
+    """Where a pull-off goes that says no fret: to the note before the last, else to the open string."""
+    before = telling.last(2)
+    last = telling.last()
+    if last is None or last.frets[0] == "x":
+        return []
+    if before and before.frets[0] != "x" and int(before.frets[0]) < int(last.frets[0]):
+        return [before.frets[0]]
+    return [0]
+
+
+def _says_again(telling: Telling, said: Instruction) -> bool:
+    """Whether "again" or "another" stands right around the words."""
+    around = telling.items[max(0, said.start - 1) : said.end + 1]
+    return any(item.text in ("again", "another", "more") for item in around)
+
+
+def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
+    """Whether a bare "that 7" or "the 7" only speaks of a note already told."""
+    if said.idiom != "bare fret" or len(frets) != 1 or _says_again(telling, said) or telling.correcting:
+        return False
+    slot = next(s for s in said.slots if s.name == "fret")
+    word = telling.items[slot.start].text
+    recent = [f for step in telling.steps[-LOOK_BACK:] for f in step.frets]
+    if word in ("that", "this") and slot.start == said.start:
+        return frets[0] in recent
+    last = telling.last()
+    verb = slot.start - said.start
+    return bool(word == "the" and verb == 0 and last and last.frets == (frets[0],))
+
+
+PLAYED: dict[str, Callable[[Telling, Instruction], None]] = {
+    "note": note,
+    "pair": pair,
+    "shape": shape,
+    "dead": dead,
+    "hammer-on": legato,
+    "pull-off": legato,
+    "slide": legato,
+    "legato": chain,
+    "trill": trill,
+    "tap": tap,
+    "harmonic": harmonic,
+    "shift": shift,
+}

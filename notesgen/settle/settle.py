@@ -1,0 +1,193 @@
+"""Instructions to a lesson: the whole of the room in one function."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from notesgen.captions.transcript import Transcript
+from notesgen.lesson.evidence import Evidence
+from notesgen.lesson.model import Event, Facts, Flag, Lesson, Number, Position, Source
+from notesgen.music.fretboard import Fretboard
+from notesgen.music.pitch import midi
+from notesgen.music.scale import pitch_classes
+from notesgen.settle.assign import Assigned, Ground, assign
+from notesgen.settle.boxes import Box, find_boxes
+from notesgen.settle.doubts import doubts, told_differently
+from notesgen.settle.events import Written, number_flags, write_events, write_phrases, write_repeats
+from notesgen.settle.facts import Declared
+from notesgen.settle.ledger import ledger
+from notesgen.settle.listen import listen
+from notesgen.settle.recaps import Sorted, sort_recaps
+from notesgen.settle.sentences import Sentences
+from notesgen.settle.step import Step
+from notesgen.settle.strings import StringNames
+from notesgen.settle.talk import Talk
+from notesgen.settle.telling import Told
+from notesgen.speech.chart import Edge
+from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Item
+
+NEAR_REMARK = 14  # items within which "that one's outside" speaks of a note
+
+
+class Settled(Struct, frozen=True):
+    """A lesson without the checks' flags, and what the talk said that checks want to know."""
+
+    lesson: Lesson
+    evidence: Evidence
+
+
+def settle(
+    transcript: Transcript,
+    items: tuple[Item, ...],
+    instructions: tuple[Instruction, ...],
+    numbers: list[Edge],
+    facts: Declared,
+    title: str,
+) -> Settled:
+    """Fills every hole that the words left and writes the lesson down."""
+    talk = Talk(transcript, items)
+    sentences = Sentences(items)
+    names = StringNames(facts.tuning, facts.usual)
+    told = listen(instructions, items, names, _dropped(facts.tuning))
+    boxes = find_boxes(told.steps, told.namings)
+    boxed = frozenset(place for box in boxes for place in box.places)
+    sifted = sort_recaps(_without(told, boxed), items)
+    kept = _kept_places(told, boxed, sifted)
+    steps = tuple(told.steps[place] for place in kept)
+    assigned = assign(steps, told.namings, sentences, _ground(facts, boxes, told.steps))
+    written = write_events(assigned, kept, talk)
+    events, phrases = write_phrases(written.events, assigned, sentences, talk)
+    flags = (*doubts(events, assigned, _string_names(facts)), *_retold(told, boxed, sifted, written, talk, facts))
+    events, numbered = number_flags(events, tuple(flags))
+    lesson = Lesson(
+        source=Source(transcript.source, None, transcript.duration, transcript.language),
+        facts=_facts(facts, boxes, told, talk, title),
+        phrases=phrases,
+        repeats=write_repeats(told.loops, written),
+        events=events,
+        flags=numbered,
+        numbers=_numbers(numbers, instructions, told, boxed, sifted, written, talk),
+    )
+    return Settled(lesson, _evidence(told, assigned, written))
+
+
+def _without(told: Told, places: frozenset[int]) -> Told:
+    """The telling without some steps; recaps are sought among the rest."""
+    return replace(told, steps=tuple(step for at, step in enumerate(told.steps) if at not in places))
+
+
+def _unboxed(told: Told, boxed: frozenset[int]) -> list[int]:
+    return [place for place in range(len(told.steps)) if place not in boxed]
+
+
+def _kept_places(told: Told, boxed: frozenset[int], sifted: Sorted) -> tuple[int, ...]:
+    """The places, in the whole telling, of the steps that are new notes."""
+    rest = _unboxed(told, boxed)
+    return tuple(rest[at] for at in sifted.new)
+
+
+def _dropped(tuning: tuple[str, ...]) -> int | None:
+    """The lowest string, when it is tuned so that one finger makes a power chord."""
+    if len(tuning) < 3:
+        return None
+    low, second, third = (midi(tuning[-1]), midi(tuning[-2]), midi(tuning[-3]))
+    return len(tuning) if second - low == 7 and third - second == 5 else None
+
+
+def _ground(facts: Declared, boxes: list[Box], steps: tuple[Step, ...]) -> Ground:
+    key = pitch_classes(facts.key.tonic, facts.key.mode) if facts.key else None
+    rows = tuple(
+        (
+            steps[box.rows[0].places[0]].start,
+            {row.string: frozenset(int(f) for p in row.places for f in steps[p].frets if f != "x") for row in box.rows},
+        )
+        for box in boxes
+    )
+    by_shape = any(change.fact == "naming" for change in facts.changes)
+    neck = Fretboard(facts.usual if by_shape else facts.tuning, facts.capo)
+    return Ground(neck, key, rows)
+
+
+def _string_names(facts: Declared) -> tuple[str, ...]:
+    """The strings' letters, string 1 first; the outer of two alike are "high" and "low"."""
+    letters = [name.rstrip("-0123456789") for name in facts.usual]
+    if len(letters) != len(facts.tuning):
+        letters = [name.rstrip("-0123456789") for name in facts.tuning]
+    if letters[0] == letters[-1]:
+        letters[0], letters[-1] = f"high {letters[0]}", f"low {letters[-1]}"
+    return tuple(letters)
+
+
+def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str) -> Facts:
+    return Facts(
+        title=title,
+        instrument=facts.instrument,
+        tuning=facts.tuning,
+        capo=facts.capo,
+        key=facts.key,
+        tempo=facts.tempo,
+        positions=tuple(_position(box, number, told, talk) for number, box in enumerate(boxes, start=1)),
+        changes=facts.changes,
+        origin=facts.origin,
+    )
+
+
+def _position(box: Box, number: int, told: Told, talk: Talk) -> Position:
+    places = [place for row in box.rows for place in row.places]
+    first, last = told.steps[min(places)], told.steps[max(places)]
+    frets = [int(f) for place in places for f in told.steps[place].frets if f != "x"]
+    label = f"Box {number}, frets {min(frets)} to {max(frets)}"
+    return box.position(told.steps, talk.start(first.start), label, talk.quote(first.start, last.end))
+
+
+def _retold(
+    told: Told, boxed: frozenset[int], sifted: Sorted, written: Written, talk: Talk, facts: Declared
+) -> Iterator[Flag]:
+    rest = _unboxed(told, boxed)
+    by_place = dict(zip(written.places, written.events, strict=True))
+    events: dict[int, Event] = {at: by_place[rest[at]] for at in sifted.new if rest[at] in by_place}
+    yield from told_differently(sifted.differences, events, talk, _string_names(facts))
+
+
+def _numbers(
+    numbers: list[Edge],
+    instructions: tuple[Instruction, ...],
+    told: Told,
+    boxed: frozenset[int],
+    sifted: Sorted,
+    written: Written,
+    talk: Talk,
+) -> tuple[Number, ...]:
+    rest = _unboxed(told, boxed)
+    event_at = {
+        at: event.id
+        for event, place in zip(written.events, written.places, strict=True)
+        for at in range(told.steps[place].start, told.steps[place].end)
+    }
+    special = {at: "scale box" for place in boxed for at in _span(told.steps[place])}
+    special |= {at: "recap" for index in sifted.retold for at in _span(told.steps[rest[index]])}
+    special |= {at: "not played" for said in told.skipped for at in range(said.start, said.end)}
+    return ledger(numbers, instructions, event_at, special, talk)
+
+
+def _span(step: Step) -> range:
+    return range(step.start, step.end)
+
+
+def _evidence(told: Told, assigned: tuple[Assigned, ...], written: Written) -> Evidence:
+    outside = frozenset(
+        event.id
+        for event, one in zip(written.events, assigned, strict=True)
+        if any(-NEAR_REMARK <= at - one.step.start <= NEAR_REMARK for at in told.outside)
+    )
+    sure = frozenset(
+        event.id
+        for event, one in zip(written.events, assigned, strict=True)
+        if all(len(voice.named) == 1 for voice in one.step.voices)
+    )
+    return Evidence(outside=outside, sure=sure)
+
