@@ -58,7 +58,7 @@ def rooms(transcript: Transcript, given: Given | None = None, language: str = "e
     """One transcript through every room, each room's result kept."""
     given = given or Given()
     reads = reader(language)
-    words = items(transcript, reads.grammar.words.fillers)
+    words = items(transcript, reads.grammar.words)
     chart = reads.chart(words)
     instructions = reads.read_chart(chart)
     facts = declared(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import structs
 
-from notesgen.checks.wording import either, sentence
+from notesgen.checks.wording import listed, sentence
 from notesgen.lesson.model import Change, Event, Flag, FlagKind, Fret, How, Level, Note, Option
 
 _MOST = 3
@@ -18,10 +18,19 @@ def query(
 
     The labels of `others` read on from "it could also be"; the option that keeps the draft is put first.
     """
-    others = others[:_MOST]
-    could = f"; it could also be {either(tuple(option.label for option in others))}" if others else ""
+    others = _distinct(others)[:_MOST]
+    labels = tuple(option.label for option in others)
+    could = f"; it could also be {listed(labels, 'or')}" if others else ""
     options = (Option(f"keep {kept}"), *others)
     return _flag(kind, "query", events, f"{doubt} The draft keeps {kept}{could}.", options)
+
+
+def _distinct(options: tuple[Option, ...]) -> tuple[Option, ...]:
+    """The options without those that read as one before them."""
+    found: dict[str, Option] = {}
+    for option in options:
+        found.setdefault(option.label, option)
+    return tuple(found.values())
 
 
 def remark(kind: FlagKind, events: tuple[Event, ...], message: str) -> Flag:

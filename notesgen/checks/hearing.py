@@ -14,5 +14,6 @@ def heard_for(number: int) -> tuple[int, ...]:
     tens, ones = divmod(number, 10)
     found = [10 + tens] if ones == 0 and 3 <= tens <= 9 else []
     found += [10 + number] if 3 <= number <= 9 else []
-    found += [int(digit) for digit in str(number)] if number > 9 else []
+    digits = [int(digit) for digit in str(number)] if number > 9 else []
+    found += reversed(digits) if tens == 1 else digits
     return tuple(dict.fromkeys(found))

@@ -1,7 +1,7 @@
 """Pitches as the teacher names them, and the key in force.
 
-Keys are named by shape: with a capo, and in a lowered tuning whose strings keep their usual letters, a note is
-what the same fret would sound without them.
+Keys are named by shape: with a capo, and in a lowered tuning whose strings keep their usual letters, a
+note is what the same fret would sound without them.
 """
 
 from __future__ import annotations
@@ -41,7 +41,11 @@ _TO_MAJOR = {
     "mixolydian": 5,
     "locrian": 1,
 }
-_MAJOR_KEYS_IN_FLATS = frozenset({5, 10, 3, 8, 1})
+# The line of fifths, C = 0, G = 1, F = -1: where the flats stand on it, and how far down it a key's own
+# spelling goes below its parent major key, chromatic notes included (Bb and Eb in C major, but G#).
+# Common practice, no source.
+_FLATS = {10: -2, 3: -3, 8: -4, 1: -5, 6: -6}
+_FLATMOST = 3
 
 
 class Tones(Struct, frozen=True):
@@ -65,9 +69,8 @@ class Tones(Struct, frozen=True):
         return pitch is not None and self.fits(pitch)
 
     def spell(self, pitch: int) -> str:
-        """The letter of a pitch in this key: "Bb" in F major, "A#" in B major."""
-        parent = (pitch_class(self.key.tonic) + _TO_MAJOR.get(self.key.mode, 0)) % 12
-        flats = "b" in self.key.tonic or ("#" not in self.key.tonic and parent in _MAJOR_KEYS_IN_FLATS)
+        """The letter of a pitch in this key: "Bb" in F major, "A#" in B minor."""
+        flats = _FLATS.get(pitch % 12, 0) >= _fifths(self.key) - _FLATMOST
         return name(pitch % 12 + 60, flats).rstrip("0123456789")
 
 
@@ -87,6 +90,13 @@ def neck(lesson: Lesson, at: float) -> Fretboard | None:
 def _key(lesson: Lesson, at: float) -> Key | None:
     changed = in_force(lesson, "key", at)
     return changed if isinstance(changed, Key) else lesson.facts.key
+
+
+def _fifths(key: Key) -> int:
+    """Where the major key with the same notes stands on the line of fifths, -6 to 6."""
+    parent = (pitch_class(key.tonic) + _TO_MAJOR.get(key.mode, 0)) % 12
+    fifths = 7 * parent % 12
+    return fifths - 12 if fifths > (5 if "b" in key.tonic else 6) else fifths
 
 
 def _accepted(key: Key) -> frozenset[int]:

@@ -1,4 +1,4 @@
-"""How checks look at a lesson: an event between its neighbours, a note's own technique, the facts in force."""
+"""How checks look at a lesson: events in place, a note's own technique, the facts in force."""
 
 from __future__ import annotations
 

@@ -45,9 +45,9 @@ def technique(word: str) -> str:
     return _ARTICLES.get(word, word)
 
 
-def either(words: tuple[str, ...]) -> str:
-    """ "a", "a or b", "a, b or c"."""
-    return " or ".join(part for part in (", ".join(words[:-1]), *words[-1:]) if part)
+def listed(words: tuple[str, ...], last: str) -> str:
+    """ "a", "a or b", "a, b or c", the `last` joined by "or" or "and"."""
+    return f" {last} ".join(part for part in (", ".join(words[:-1]), *words[-1:]) if part)
 
 
 def sentence(text: str) -> str:

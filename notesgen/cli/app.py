@@ -54,7 +54,8 @@ def _show_version(asked: bool) -> None:
 @app.callback()
 def options(
     version: Annotated[
-        bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Show the version and stop.")
+        bool,
+        typer.Option("--version", callback=_show_version, is_eager=True, help="Show the version and stop."),
     ] = False,
 ) -> None:
     """Turns the captions of a spoken guitar lesson into a flagged draft tab and lesson notes."""

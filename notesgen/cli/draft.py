@@ -11,7 +11,9 @@ from notesgen.cli import options
 
 Out = Annotated[
     Path | None,
-    typer.Option(metavar="DIR", help="The folder for the pack; a folder named after the captions unless given."),
+    typer.Option(
+        metavar="DIR", help="The folder for the pack; a folder named after the captions unless given."
+    ),
 ]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import dropwhile
 
 from notesgen.captions.transcript import Transcript, Word
 
@@ -22,7 +23,7 @@ def excerpt(transcript: Transcript, start: float, end: float, width: int) -> lis
         return []
     first, last = max(0, marked[0] - AROUND), min(len(words), marked[-1] + 1 + AROUND)
     shown = [(words[i].text, marked[0] <= i <= marked[-1]) for i in range(first, last)]
-    rows = list(_rows(shown, width))
+    rows = list(dropwhile(_unmarked, _rows(shown, width)))
     lines = [line for row in rows[:LONGEST] for line in _drawn(row) if line]
     return [*lines, "..."] if len(rows) > LONGEST else lines
 
@@ -31,6 +32,10 @@ def caption_line(transcript: Transcript, time: float) -> int | None:
     """The line of the caption file on which the cue stands that is heard at `time` (seconds)."""
     begun = [cue.line for cue in transcript.cues if cue.start <= time + NEAR]
     return begun[-1] if begun else None
+
+
+def _unmarked(row: Sequence[tuple[str, bool]]) -> bool:
+    return not any(marked for _, marked in row)
 
 
 def _spoken_between(word: Word, start: float, end: float) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated
 
 import typer
@@ -11,7 +12,10 @@ from notesgen.cli import options
 
 def explain(
     what: Annotated[
-        str, typer.Argument(metavar="WORDS|KIND", help='Words of a lesson in quotes, or a kind such as "outside-key".')
+        str,
+        typer.Argument(
+            metavar="WORDS|KIND", help='Words of a lesson in quotes, or a kind such as "outside-key".'
+        ),
     ],
     key: options.Key = None,
     tuning: options.Tuning = None,
@@ -24,7 +28,7 @@ def explain(
 
     told = meaning(what.strip().lower())
     if told is not None:
-        show([(what.strip().lower(), "bold"), "", *told.splitlines()])
+        show([(what.strip().lower(), "bold"), *_flowed(told)])
         return
     from notesgen.cli.reading import reading
     from notesgen.errors import InputError
@@ -33,3 +37,12 @@ def explain(
     if not what.strip():
         raise InputError('There is nothing to explain; give words in quotes, such as "5 on the G".')
     show(reading(hear(what, options.given(key=key, tuning=tuning, capo=capo, instrument=instrument))))
+
+
+def _flowed(text: str) -> Iterator[str | tuple[str, str]]:
+    """Paragraphs wrapped for the terminal; headings in bold."""
+    from notesgen.cli.screen import wrapped
+
+    for block in text.split("\n\n"):
+        heading = block.removeprefix("## ")
+        yield from ("", (heading, "bold")) if heading != block else wrapped(block, 2)

@@ -12,7 +12,9 @@ if TYPE_CHECKING:
 FAILED = 1
 SHOWN = 12
 
-app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="For those who write idioms: try and sample them.")
+app = typer.Typer(
+    no_args_is_help=True, rich_markup_mode=None, help="For those who write idioms: try and sample them."
+)
 
 Language = Annotated[str, typer.Option(help="The folder of grammars/ to read.")]
 
@@ -40,8 +42,12 @@ def test(
 
 @app.command("sample")
 def sample(
-    name: Annotated[str, typer.Argument(metavar="IDIOM", help="The name of an idiom or a phrase, or a part of it.")],
-    number: Annotated[int, typer.Option("--number", "-n", min=1, max=1000, help="How many wordings.")] = SHOWN,
+    name: Annotated[
+        str, typer.Argument(metavar="IDIOM", help="The name of an idiom or a phrase, or a part of it.")
+    ],
+    number: Annotated[
+        int, typer.Option("--number", "-n", min=1, max=1000, help="How many wordings.")
+    ] = SHOWN,
     language: Language = "en",
 ) -> None:
     """Show some of the wordings that an idiom or a phrase reads."""

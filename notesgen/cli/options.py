@@ -18,12 +18,16 @@ TUNINGS = (
 )  # fmt: skip
 
 Captions = Annotated[
-    str, typer.Argument(metavar="CAPTIONS", help='The caption file (.vtt, .srt, .txt), or "-" for standard input.')
+    str,
+    typer.Argument(
+        metavar="CAPTIONS", help='The caption file (.vtt, .srt, .txt), or "-" for standard input.'
+    ),
 ]
 Title = Annotated[str | None, typer.Option(help="The lesson's title.")]
 Key = Annotated[str | None, typer.Option(help='The key where the talk does not name it, such as "B minor".')]
 Tuning = Annotated[
-    str | None, typer.Option(help='The tuning, such as "drop D", or the strings from low to high: "D A D G B E".')
+    str | None,
+    typer.Option(help='The tuning, such as "drop D", or the strings from low to high: "D A D G B E".'),
 ]
 Capo = Annotated[int | None, typer.Option(min=0, max=12, help="The fret at which the capo sits; 0 for none.")]
 Instrument = Annotated[
@@ -64,6 +68,6 @@ def _check_key(key: str) -> None:
 
     if parse_key(key) is None:
         raise InputError(
-            f'--key: "{key}" is no key known here; give a note and a mode, such as "B minor" or "F# mixolydian". '
-            f"Modes: {', '.join(MODES)}."
+            f'--key: "{key}" is no key known here; give a note and a mode, such as "B minor" or '
+            f'"F# mixolydian". Modes: {", ".join(MODES)}.'
         )

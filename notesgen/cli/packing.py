@@ -25,19 +25,24 @@ def pack_folder(captions: str) -> Path:
 
 
 def write_pack(lesson: Lesson, folder: Path, width: int) -> list[Path]:
-    """Writes the pack and returns its files. Raises InputError when the folder cannot be made or written to."""
+    """Writes the pack and returns its files. Raises InputError when they cannot be written there."""
     from notesgen.lesson.files import write_whole
     from notesgen.lesson.store import encode
     from notesgen.pack.outputs import outputs
 
     content = {output.file: output.data(lesson, width) for output in outputs().values()}
     content[LESSON] = encode(lesson)
+    make_folder(folder)
+    for name, data in content.items():
+        write_whole(folder / name, data)
+    return [folder / name for name in content]
+
+
+def make_folder(folder: Path) -> None:
+    """Makes the folder, and those above it, where they are missing. Raises InputError when that fails."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except FileExistsError:
         raise InputError("This is a file, not a folder; choose another with --out.", str(folder)) from None
     except (OSError, ValueError) as error:
-        raise InputError(f"This folder cannot be made ({error}); choose another with --out.", str(folder)) from None
-    for name, data in content.items():
-        write_whole(folder / name, data)
-    return [folder / name for name in content]
+        raise InputError(f"This folder cannot be made ({error}); choose another.", str(folder)) from None

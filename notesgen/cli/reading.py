@@ -25,7 +25,7 @@ def reading(rooms: Rooms) -> Iterator[Line]:
     yield from wrapped(_spoken(rooms.items), 2)
     yield ""
     yield ("Mentions", "bold")
-    yield from _mentions(reader().chart(rooms.items))
+    yield from _mentions(rooms.chart)
     yield ""
     yield ("Instructions", "bold")
     yield from _instructions(rooms)
@@ -44,7 +44,9 @@ def _spoken(items: Sequence[Item]) -> str:
 def _mentions(chart: Chart) -> Iterator[str]:
     """What stretches of words can stand for. A reading inside a longer one of the same kind is left out."""
     edges = [edge for by_symbol in chart.starting for found in by_symbol.values() for edge in found]
-    told = [edge for edge in edges if edge.value is not None and not any(_inside(edge, other) for other in edges)]
+    told = [
+        edge for edge in edges if edge.value is not None and not any(_inside(edge, other) for other in edges)
+    ]
     by_span: dict[tuple[int, int], list[str]] = {}
     for edge in told:
         by_span.setdefault((edge.start, edge.end), []).append(f"{edge.symbol}={edge.value}{_cost(edge.cost)}")

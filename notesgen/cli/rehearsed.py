@@ -8,6 +8,7 @@ from notesgen.cli.screen import counted, wrapped
 from notesgen.rehearsal.run import Result
 
 Line = str | tuple[str, str]
+LABEL = 10  # width of "expected" and its like, with the space after it
 
 
 def report(results: Sequence[Result], never: Sequence[str]) -> Iterator[Line]:
@@ -16,29 +17,35 @@ def report(results: Sequence[Result], never: Sequence[str]) -> Iterator[Line]:
         if not result.passed:
             yield from _failure(result)
     for name in never:
-        yield from wrapped(f'The idiom "{name}" reads none of its own examples. Other idioms take their words.', hang=2)
+        yield from wrapped(
+            f'The idiom "{name}" reads none of its own examples. Other idioms take their words.', hang=2
+        )
         yield ""
     yield from _taken(results, never)
     passed = sum(result.passed for result in results)
     known = sum(bool(result.known) and result.passed for result in results)
-    yield counted(len(results), "example") + f": {passed} passed, {len(results) - passed} failed." + (
-        f" {known} of those that passed are known to fail." if known else ""
+    yield (
+        counted(len(results), "example")
+        + f": {passed} passed, {len(results) - passed} failed."
+        + (f" {known} of those that passed are known to fail." if known else "")
     )
 
 
 def _failure(result: Result) -> Iterator[Line]:
     yield (f"{result.idiom} ({result.file})", "bold")
     if result.before:
-        yield from wrapped(f"before    {result.before}", 2, hang=10)
-    yield from wrapped(f"heard     {result.heard}", 2, hang=10)
+        yield from wrapped(result.before, 2, LABEL, "before")
+    yield from wrapped(result.heard, 2, LABEL, "heard")
     if not result.problem:
-        yield from wrapped(f'This was known to fail ("{result.known}"), and is right now: take known_failure out.', 2)
+        yield from wrapped(
+            f'It was known to fail ("{result.known}") and comes out right now: take known_failure out.', 2
+        )
     elif result.is_not:
         yield from wrapped(result.problem[0].upper() + result.problem[1:] + ".", 2)
     else:
-        yield from wrapped(f"expected  {_listed(result.expected)}", 2, hang=10)
-        yield from wrapped(f"got       {_listed(result.got)}", 2, hang=10)
-        yield from wrapped(f"read by   {_listed(result.read_by)}", 2, hang=10)
+        yield from wrapped(_listed(result.expected), 2, LABEL, "expected")
+        yield from wrapped(_listed(result.got), 2, LABEL, "got")
+        yield from wrapped(_listed(result.read_by), 2, LABEL, "read by")
         yield from wrapped(result.problem[0].upper() + result.problem[1:] + ".", 2)
     yield ""
 
@@ -46,12 +53,16 @@ def _failure(result: Result) -> Iterator[Line]:
 def _taken(results: Sequence[Result], never: Sequence[str]) -> Iterator[Line]:
     """Examples that came out right, but by other idioms than their own."""
     taken = [
-        r for r in results if not r.is_not and not r.problem and r.idiom not in r.read_by and r.idiom not in never
+        r
+        for r in results
+        if not r.is_not and not (r.problem or r.known) and r.idiom not in r.read_by and r.idiom not in never
     ]
     if taken:
         yield ("Right, but read by other idioms than their own:", "bold")
         for result in taken:
-            yield from wrapped(f'"{result.heard}" of {result.idiom}: read by {_listed(result.read_by)}', 2, hang=2)
+            yield from wrapped(
+                f'"{result.heard}" of {result.idiom}: read by {_listed(result.read_by)}', 2, hang=2
+            )
         yield ""
 
 

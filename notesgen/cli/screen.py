@@ -22,13 +22,16 @@ def show(lines: Iterable[str | tuple[str, str]], errors: bool = False) -> None:
         console.print(Text(_visible(text), style), soft_wrap=True)
 
 
-def wrapped(text: str, indent: int = 0, hang: int = 0) -> list[str]:
-    """The text in lines of at most COLUMNS characters; lines after the first stand `hang` further in."""
+def wrapped(text: str, indent: int = 0, hang: int = 0, label: str = "") -> list[str]:
+    """The text in lines of at most COLUMNS characters; lines after the first stand `hang` further in.
+
+    A label stands before the first line, as wide as `hang`.
+    """
     flat = " ".join(text.split())
     return textwrap.wrap(
         flat,
         COLUMNS,
-        initial_indent=" " * indent,
+        initial_indent=" " * indent + label.ljust(hang if label else 0),
         subsequent_indent=" " * (indent + hang),
         break_long_words=False,
         break_on_hyphens=False,

@@ -24,13 +24,14 @@ KINDS: dict[str, frozenset[str]] = {
     "harmonic": NOTE_SLOTS,
     "legato": NOTE_SLOTS,
     # how what was just named, or comes next, is played
-    "how": frozenset({"how", "count"}),
+    "how": frozenset({"how", "count", "fret"}),
+    "either": frozenset({"fret", "count"}),
     "mark": frozenset({"mark"}),
     "together": frozenset({"count"}),
     "strike": frozenset({"count"}),
     "placed": NOTE_SLOTS,
     # where
-    "scope": frozenset({"string", "other_string", "third_string"}),
+    "scope": frozenset({"string", "other_string", "third_string", "count"}),
     "position": frozenset({"fret", "label"}),
     "box": frozenset({"label"}),
     # how often, and again

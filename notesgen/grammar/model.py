@@ -70,6 +70,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     before_fret: tuple[str, ...] = ()
     after_fret: tuple[str, ...] = ()
     clause_openers: tuple[str, ...] = ()
+    sentence_openers: tuple[str, ...] = ()
     guitar_words: tuple[str, ...] = ()
 
 

@@ -64,6 +64,21 @@ def parse(text: str) -> Node:
     return node
 
 
+def without(node: Node, words: frozenset[str]) -> Node:
+    """The wording without words that are never heard, such as fillers dropped before reading."""
+    match node:
+        case Seq(parts=parts):
+            return Seq(tuple(without(part, words) for part in parts if not _is_word(part, words)))
+        case Choice(options=options):
+            return Choice(tuple(Seq(()) if _is_word(o, words) else without(o, words) for o in options))
+        case _:
+            return node
+
+
+def _is_word(node: Node, words: frozenset[str]) -> bool:
+    return isinstance(node, Word) and node.text in words
+
+
 def leaves(node: Node) -> Iterator[Word | Slot | Ref]:
     """Every word, slot and phrase reference in the wording, from left to right."""
     match node:

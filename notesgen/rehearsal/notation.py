@@ -8,6 +8,7 @@ begins in its own way has that behind a colon: `(3/9:bend=2 2/7)`.
 from __future__ import annotations
 
 import re
+from itertools import permutations
 from typing import get_args
 
 from msgspec import Struct
@@ -27,7 +28,7 @@ class NotationError(ValueError):
 
 
 class WrittenNote(Struct, frozen=True):
-    """One note. `string` is None where the example writes "?"; `how` and `bend` only where they are its own."""
+    """One note. `string` is None for "?"; `how` and `bend` are set only where they are its own."""
 
     string: int | None
     fret: str
@@ -68,7 +69,7 @@ class Written(Struct, frozen=True):
             and self.to in (None, got.to)
             and sorted(self.marks) == sorted(got.marks)
             and len(self.notes) == len(got.notes)
-            and all(map(_fits, _in_order(self.notes), _in_order(got.notes)))
+            and any(all(map(_fits, self.notes, order)) for order in permutations(got.notes))
         )
 
 
@@ -126,11 +127,6 @@ def _fits(expected: WrittenNote, got: WrittenNote) -> bool:
         and expected.how == got.how
         and expected.bend in (None, got.bend)
     )
-
-
-def _in_order(notes: tuple[WrittenNote, ...]) -> list[WrittenNote]:
-    """By string where strings are said, the thinnest first; else as they stand."""
-    return list(notes) if any(n.string is None for n in notes) else sorted(notes, key=lambda n: n.string or 0)
 
 
 def _amount(bend: float | None) -> str:

@@ -120,11 +120,15 @@ def _read(note: str, result: Result) -> Written:
     try:
         return notation.parse(note)
     except NotationError as error:
-        raise InputError(f'in the example "{result.heard}" of "{result.idiom}": {error}', result.file) from None
+        raise InputError(
+            f'in the example "{result.heard}" of "{result.idiom}": {error}', result.file
+        ) from None
 
 
 def _notes_problem(expected: tuple[Written, ...], events: tuple[Event, ...], asked: frozenset[str]) -> str:
-    if len(expected) != len(events) or not all(e.fits(event) for e, event in zip(expected, events, strict=True)):
+    if len(expected) != len(events) or not all(
+        e.fits(event) for e, event in zip(expected, events, strict=True)
+    ):
         return "other notes came out"
     unasked = [str(e) for e, event in zip(expected, events, strict=True) if e.asks and event.id not in asked]
     return f"the string is not said, and the draft did not ask: {', '.join(unasked)}" if unasked else ""

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
+from difflib import get_close_matches
 
 from notesgen.errors import InputError
-from notesgen.grammar.model import Grammar, Template
+from notesgen.grammar.model import Grammar, Phrase, Template
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
 
 BASE = {
     "number": ("3", "5", "7", "8", "10", "12"),
+    "fret_number": ("3", "5", "7", "8", "10", "12"),
     "ordinal": ("second", "fifth", "seventh", "12th"),
     "plural": ("sevens", "5s"),
     "run": ("810", "5787"),
@@ -20,18 +22,23 @@ _TRIES = 20  # for each sentence wanted, since many come out twice
 
 
 def named(grammar: Grammar, name: str) -> list[tuple[str, tuple[Template, ...]]]:
-    """Title and wordings of each idiom or phrase of that name; failing that, of each idiom whose name holds it.
+    """Title and wordings of each idiom or phrase of that name, else of each idiom whose name holds it.
 
     Raises InputError when there is none.
     """
     idioms = [(f"{idiom.name} ({idiom.file})", idiom.name, idiom.say) for idiom in grammar.idioms]
-    phrases = [(f"<{phrase.name}> = {phrase.value}", phrase.name, phrase.say) for phrase in grammar.phrases]
+    phrases = [(_title(phrase), phrase.name, phrase.say) for phrase in grammar.phrases]
     exact = [(title, say) for title, called, say in idioms + phrases if called == name.strip("<>{}")]
     found = exact or [(title, say) for title, called, say in idioms if name.lower() in called.lower()]
     if not found:
-        names = ", ".join(idiom.name for idiom in grammar.idioms)
-        raise InputError(f'there is no idiom or phrase called "{name}"; idioms: {names}')
+        near = get_close_matches(name, [called for _, called, _ in idioms], n=5, cutoff=0.3)
+        hint = f"; near it: {'; '.join(near)}" if near else ""
+        raise InputError(f'there is no idiom or phrase called "{name}"{hint}')
     return found
+
+
+def _title(phrase: Phrase) -> str:
+    return f"<{phrase.name}>" + (f" = {phrase.value}" if phrase.value is not None else "")
 
 
 def samples(grammar: Grammar, wordings: Sequence[Template], number: int) -> list[str]:

@@ -95,8 +95,15 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if unsure:
         telling.change_last(unsure_count=unsure)
-    for _ in range(times - 1):
+    for _ in range(times - _strokes(telling)):
         telling.steps.append(replace(telling.steps[-1], corrected="", again=True))
+
+
+def _strokes(telling: Telling) -> int:
+    """How often the last note has been told in a row by now."""
+    last = telling.steps[-1]
+    alike = [s.again and (s.frets, s.how) == (last.frets, last.how) for s in reversed(telling.steps)]
+    return 1 + (alike.index(False) if False in alike else len(alike) - 1)
 
 
 def again(telling: Telling, said: Instruction) -> None:
@@ -155,8 +162,26 @@ def that_string(telling: Telling, said: Instruction) -> None:
         telling.steps[-back] = replace(step, voices=tuple(replace(v, named=strings[0]) for v in step.voices))
 
 
+def either(telling: Telling, said: Instruction) -> None:
+    """How the last note is played was left open. It is read as legato when it can be."""
+    last, before = telling.last(), telling.last(2)
+    times = said.whole("count")
+    if times is not None:
+        if last and telling.sentences.of(said.start) - last.sentence <= 1:
+            telling.change_last(unsure_count=f"{_strokes(telling)} or {times}")
+        return
+    if last is None or before is None or telling.sentences.of(said.start) - last.sentence > NEAR:
+        return
+    how: How = last.how
+    if how == "pick" and _fits("pull-off", before, last):
+        how = "pull-off"
+    if how != "pick":
+        telling.change_last(how=how, unsure_how=(how, "pick"))
+
+
 AFTERWARDS: dict[str, Callable[[Telling, Instruction], None]] = {
     "how": how_afterwards,
+    "either": either,
     "mark": mark,
     "together": together,
     "count": count,

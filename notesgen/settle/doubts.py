@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from notesgen.lesson.model import Change, Event, Flag, FlagKind, Note, Option
+from notesgen.lesson.model import Change, Event, Flag, FlagKind, How, Note, Option
 from notesgen.settle import costs
 from notesgen.settle.assign import Assigned
 from notesgen.settle.recaps import Difference
@@ -26,6 +26,8 @@ def doubts(
             yield _flag("corrected", "note", [event], f"You said {step.corrected} first and put it right; the draft has {_told(event, names)}.")
         if step.unsure_count:
             yield _count(event, step.unsure_count)
+        if step.unsure_how:
+            yield _how(event, step.unsure_how, names)
         if step.amount_unsaid:
             yield _amount(event, names)
         if step.misheard:
@@ -40,10 +42,10 @@ def told_differently(
     """A retelling that does not agree with the first telling. `events` maps a step's place to its event."""
     for difference in differences:
         event = events.get(difference.step)
-        if event is None or len(event.notes) != 1:
+        if event is None:
             continue
         note = event.notes[0]
-        again = Note(note.string, difference.retold)
+        again = (Note(note.string, difference.retold), *event.notes[1:])
         yield Flag(
             id="",
             kind="told-differently",
@@ -52,9 +54,9 @@ def told_differently(
             end=event.end,
             events=(event.id,),
             quote=f"{event.quote} / {talk.quote(difference.start, difference.end, around=2)}",
-            message=f"The first telling has {note.fret} on the {names[note.string - 1]} string, "
+            message=f"The first telling has {_told(event, names)}, "
             f"the retelling at {_clock(talk.start(difference.start))} has {difference.retold}. The draft keeps the first.",
-            options=(Option(f"{note.fret}, as first told"), Option(f"{difference.retold}, as retold", (Change(event.id, notes=(again,)),))),
+            options=(Option(f"{note.fret}, as first told"), Option(f"{difference.retold}, as retold", (Change(event.id, notes=again),))),
         )
 
 
@@ -114,6 +116,17 @@ def _count(event: Event, words: str) -> Flag:
         [event],
         f'How often was left open ("{words}"). The draft writes the first number.',
         (Option(f"as written: {words.split(' or ')[0]} times"), Option(f"{words.split(' or ')[-1]} times")),
+    )
+
+
+def _how(event: Event, hows: tuple[How, ...], names: tuple[str, ...]) -> Flag:
+    options = tuple(Option(how, () if how == event.how else (Change(event.id, how=how),)) for how in hows)
+    return _flag(
+        "technique-unsure",
+        "query",
+        [event],
+        f"How {_told(event, names)} is played was left open. The draft takes {event.how}.",
+        options,
     )
 
 

@@ -6,12 +6,12 @@ from notesgen.settle.afterwards import AFTERWARDS
 from notesgen.settle.bent import BENT
 from notesgen.settle.played import PLAYED
 from notesgen.settle.strings import StringNames
-from notesgen.settle.telling import ODD, Telling, Told
+from notesgen.settle.telling import ODD, Cue, Telling, Told
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break, Item
 
 _ACTIONS = {**PLAYED, **BENT, **AFTERWARDS}
-_LONG_SILENCE = 2  # stretches of talk after which a pending correction is forgotten
+AT_ONCE = 8  # items within which a correction follows its slip
 _OPENERS = frozenset({"and", "then", "so", "but", "now", "okay", "because"})
 
 
@@ -33,17 +33,20 @@ def listen(
 def _hear(telling: Telling, said: Instruction) -> None:
     if said.kind != "scope":
         _end_harmonics(telling, said)
+    if said.kind in ("scope", "hammer-on", "pull-off", "bend", "tap"):
+        telling.shape = ()
     match said.kind:
         case "frame":
             telling.not_played_until = _frame_end(telling, said)
         case "correction":
-            telling.correcting = said if telling.steps else None
+            _correct(telling, said)
         case "recap":
-            telling.recaps.append(said.start)
+            telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
         case "outside":
             telling.outside.append(said.start)
         case "section":
             telling.sections.append(said.start)
+            telling.shape = ()
             telling.correcting = None
         case "same":
             telling.references.append(said)
@@ -53,6 +56,15 @@ def _hear(telling: Telling, said: Instruction) -> None:
             _ACTIONS[said.kind](telling, said)
             if said.kind in PLAYED or said.kind in BENT:
                 telling.correcting = None
+
+
+def _correct(telling: Telling, said: Instruction) -> None:
+    """A correction takes back the string just named, or waits for what replaces the last note."""
+    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
+        telling.namings.pop()
+    elif last and said.start - last.end <= AT_ONCE:
+        telling.correcting = said
 
 
 def _end_harmonics(telling: Telling, said: Instruction) -> None:

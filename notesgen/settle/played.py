@@ -13,6 +13,7 @@ from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.telling import Telling
 from notesgen.speech.instructions import Instruction
 
+RESTATED = 8  # items within which a corrected note is said over
 LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
 
 
@@ -33,15 +34,25 @@ def note(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said)
     if said.text("side") == "lowest":
         strings = strings or ((telling.names.count,),)
+    if telling.correcting is not None:
+        frets = list(dict.fromkeys(frets))
     if _points_back(telling, said, frets):
         return
+    if len(frets) == 1 and _joins_pair(telling, said, frets[0], strings):
+        return
+    if telling.shape and not strings and said.idiom == "bare fret":
+        for fret in frets:
+            telling.add(said, [replace(v, fret=int(v.fret) + int(fret)) for v in telling.shape if fret != "x"])
+        return
+    telling.shape = () if strings else telling.shape
+    _restate(telling, said, frets, strings)
     if len(strings) > 1:
         _group(telling, said, frets, strings)
         return
     times, unsure = read_count(said.text("count")) if said.text("count") else (1, "")
+    named = strings[0] if strings else _string_of_that(telling, said, frets)
     for fret in frets * times:
-        named = strings[0] if strings else ()
-        telling.add(said, [Voice(fret, named)], marks=marks_of(said), unsure_count=unsure, again=_says_again(telling, said))
+        telling.add(said, [Voice(fret, named)], marks=marks_of(said), unsure_count=unsure, again=_says_again(telling, said) or times > 1)
 
 
 def pair(telling: Telling, said: Instruction) -> None:
@@ -65,6 +76,7 @@ def shape(telling: Telling, said: Instruction) -> None:
         if root - over >= 1
     ]
     telling.add(said, voices)
+    telling.shape = tuple(replace(v, fret=int(v.fret) - int(root_fret)) for v in voices)
 
 
 def dead(telling: Telling, said: Instruction) -> None:
@@ -214,6 +226,50 @@ def _says_again(telling: Telling, said: Instruction) -> bool:
     """Whether "again" or "another" stands right around the words."""
     around = telling.items[max(0, said.start - 1) : said.end + 1]
     return any(item.text in ("again", "another", "more") for item in around)
+
+
+def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> Strings:
+    """The string of an earlier note that "that 7 again" or "back to the 7" speaks of; () when it is new."""
+    words = {item.text for item in telling.items[max(0, said.start - 1) : said.end + 1]}
+    if len(frets) != 1 or not words & {"that", "back"}:
+        return ()
+    for step in reversed(telling.steps[-LOOK_BACK:]):
+        if step.frets == tuple(frets):
+            return step.voices[0].named
+    return ()
+
+
+def _joins_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Makes one step of "seven and seven" where a pair of strings is in force, and of "9 with 9"."""
+    last = telling.last()
+    if last is None or len(last.voices) != 1 or telling.correcting or said.start - last.end > 1:
+        return False
+    link = {item.text for item in telling.items[last.end : said.start + 1]}
+    pair = _pair_in_force(telling)
+    if "with" in link and len(strings) <= 1 and (last.voices[0].named or pair):
+        voices = (last.voices[0], Voice(fret, strings[0] if strings else _other_of(pair, last.voices[0].named)))
+    elif "and" in link and len(pair) == 2 and not strings and not last.voices[0].named:
+        voices = (replace(last.voices[0], named=pair[0]), Voice(fret, pair[1]))
+    else:
+        return False
+    telling.change_last(voices=voices, end=said.end)
+    return True
+
+
+def _other_of(pair: tuple[Strings, ...], named: Strings) -> Strings:
+    """The string of the pair that is not the named one; () when no pair holds."""
+    others = [strings for strings in pair if strings != named]
+    return others[0] if len(others) == 1 else ()
+
+
+def _restate(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> None:
+    """Takes back a note just corrected when the next words say it over: "sorry, 15. 15 on the B"."""
+    last = telling.last()
+    if last is None or not last.corrected or len(last.voices) != 1 or last.frets[:1] != tuple(frets[:1]):
+        return
+    if said.start - last.end <= RESTATED and not _says_again(telling, said):
+        telling.steps.pop()
+        telling.restated = last
 
 
 def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:

@@ -13,14 +13,17 @@ from msgspec import Struct
 from notesgen.lesson.model import Fret
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
-from notesgen.settle.telling import Told
+from notesgen.settle.telling import Cue, Told
 from notesgen.speech.items import Item
 
 ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
+GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
+SHORT = 3  # notes back to which a lone note after "so" may point
 HINTED = 0.8  # ... where the sentence only begins with "so"
-MEMORY = 60  # notes back to which a recap may reach
+MEMORY = 60  # notes back to which an unannounced recap may reach
 LONG = 4  # notes from which a repeat anywhere in the memory is a recap
 
+_POINTING = frozenset({"that", "the", "those", "this"})
 _NEW = frozenset({"then", "next", "again", "another", "same"})
 
 
@@ -45,33 +48,123 @@ class Sorted(Struct, frozen=True):
     confirmed: frozenset[int]
 
 
+_Pairs = list[tuple[int | None, int]]
+
+
 class _Block(Struct, frozen=True):
     places: tuple[int, ...]
     sentence: int
 
 
-def sort_recaps(told: Told, items: tuple[Item, ...]) -> Sorted:
-    """Tells the new notes from the retold ones."""
+def sort_recaps(told: Told, items: tuple[Item, ...], boxed: frozenset[int]) -> Sorted:
+    """Tells the new notes from the retold ones. Steps in `boxed` are never recaps, but may be retold."""
     sentences = Sentences(items)
-    new: list[int] = []
-    retold: list[int] = []
-    differences: list[Difference] = []
-    confirmed: set[int] = set()
-    announced_in = -1
+    sifting = _Sifting(told.steps, items, sentences)
     for block in _blocks(told.steps):
+        if boxed.intersection(block.places):
+            sifting.keep(block)
+            continue
         start = told.steps[block.places[0]].start
-        if any(_between(cue, start, sentences) for cue in told.recaps):
-            announced_in = sentences.stretch(start)
-        announced = announced_in == sentences.stretch(start)
-        match = _retells(told, items, sentences, block, new, announced)
-        if match is None:
-            announced_in = -1
-            new.extend(block.places)
-        else:
-            retold.extend(block.places)
-            confirmed.update(place for place, _ in match if place is not None)
-            differences += _differences(told.steps, match)
-    return Sorted(tuple(new), tuple(differences), tuple(retold), frozenset(confirmed))
+        cues = [cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences)]
+        if any(not cue.weak for cue in cues):
+            sifting.announce(start)
+        sifting.sift(block, weak=bool(cues))
+    return sifting.sorted()
+
+
+def _reaches(cue: Cue, start: int, sentences: Sentences) -> bool:
+    """Whether an announcement holds for a block that begins at item `start`."""
+    apart = sentences.of(start) - sentences.of(cue.at)
+    return apart == 0 or (apart == 1 and not cue.weak)
+
+
+class _Sifting:
+    """New and retold notes so far. After an announcement, recaps go on until a sentence does not fit."""
+
+    def __init__(self, steps: tuple[Step, ...], items: tuple[Item, ...], sentences: Sentences) -> None:
+        self.steps = steps
+        self.items = items
+        self.sentences = sentences
+        self.new: list[int] = []
+        self.retold: list[int] = []
+        self.differences: list[Difference] = []
+        self.confirmed: set[int] = set()
+        self.stretch = -1
+        self.reached = -1
+        self.agreed = 0.0
+        self.told = 0
+
+    def announce(self, start: int) -> None:
+        """A recap begins; it may retell anything told so far."""
+        self.stretch = self.sentences.stretch(start)
+        self.reached = -1
+        self.agreed, self.told = 0.0, 0
+
+    def keep(self, block: _Block) -> None:
+        """The block is new."""
+        self.new.extend(block.places)
+        self.stretch = -1
+
+    def sift(self, block: _Block, weak: bool) -> None:
+        """Takes the block as a recap, where it retells, or as new."""
+        start = self.steps[block.places[0]].start
+        announced = self.stretch == self.sentences.stretch(start)
+        pairs = self._retells(block, announced, weak) if self.new else None
+        if pairs is None:
+            self.keep(block)
+            return
+        self.retold.extend(block.places)
+        self.stretch = self.sentences.stretch(start)
+        self.told += len(pairs)
+        self.agreed += sum(1 for place, again in pairs if place is not None and _agrees(self.steps, place, again))
+        places = [place for place, _ in pairs if place is not None]
+        self.confirmed.update(places)
+        self.reached = max(places, default=self.reached)
+        self.differences += _differences(self.steps, pairs)
+
+    def _retells(self, block: _Block, announced: bool, weak: bool) -> _Pairs | None:
+        """Pairs (place retold or None, place in the block) when the block retells; None when it is new."""
+        first = self.items[self.sentences.start(block.sentence)].text
+        if announced:
+            pairs, share = _align(self.steps, self._ahead(), block.places)
+            if share >= ANNOUNCED and self._still_agrees(share, len(pairs)):
+                return pairs
+        memory = self.new[-MEMORY:]
+        if weak or first == "so":
+            pairs, share = _align(self.steps, memory if len(block.places) > 1 else memory[-SHORT:], block.places)
+            if share >= HINTED:
+                return pairs
+        return self._unannounced(block, memory, first)
+
+    def _ahead(self) -> list[int]:
+        """What an announced recap may still retell: it goes forward."""
+        return [place for place in self.new if place > self.reached]
+
+    def _still_agrees(self, share: float, size: int) -> bool:
+        """Whether the recap as a whole still agrees well enough with this block taken in."""
+        agreed, told = self.agreed + share * size, self.told + size
+        return self.reached < 0 or agreed >= GOING_ON * told
+
+    def _unannounced(self, block: _Block, memory: list[int], first: str) -> _Pairs | None:
+        steps = self.steps
+        derived = _derived(steps, memory, block.places)
+        if derived:
+            return derived
+        pairs, share = _align(steps, memory, block.places)
+        if first in _POINTING and share == 1.0 and len(block.places) > 1:
+            return pairs
+        words = self._words(block)
+        if words & _NEW or any(steps[place].again for place in block.places):
+            return None
+        return _exact(steps, memory, block.places, words)
+
+    def _words(self, block: _Block) -> set[str]:
+        start, end = self.sentences.start(block.sentence), self.sentences.end(block.sentence)
+        return {item.text for item in self.items[start:end]}
+
+    def sorted(self) -> Sorted:
+        """The outcome."""
+        return Sorted(tuple(self.new), tuple(self.differences), tuple(self.retold), frozenset(self.confirmed))
 
 
 def _blocks(steps: tuple[Step, ...]) -> list[_Block]:
@@ -82,70 +175,73 @@ def _blocks(steps: tuple[Step, ...]) -> list[_Block]:
     ]
 
 
-def _between(cue: int, start: int, sentences: Sentences) -> bool:
-    """Whether the announcement stands in the block's sentence or the one before, ahead of its notes."""
-    return cue <= start and 0 <= sentences.of(start) - sentences.of(cue) <= 1
-
-
-_Pairs = list[tuple[int | None, int]]
-
-
-def _retells(
-    told: Told, items: tuple[Item, ...], sentences: Sentences, block: _Block, new: list[int], announced: bool
-) -> _Pairs | None:
-    """Pairs (place retold or None, place in the block) when the block retells; None when it is new."""
-    steps = told.steps
-    memory = [place for place in new[-MEMORY:]]
-    if not memory:
-        return None
-    first = items[sentences.start(block.sentence)].text
-    words = {item.text for item in items[sentences.start(block.sentence) : sentences.end(block.sentence)]}
-    if announced or first in ("so", "that's"):
-        pairs, share = _align(steps, memory, block.places)
-        wanted = ANNOUNCED if announced else HINTED
-        if share >= wanted and (announced or len(block.places) > 1):
-            return pairs
-    if words & _NEW or any(step.again for step in (steps[p] for p in block.places)):
-        return None
-    return _exact(steps, memory, block.places, words)
-
-
 def _exact(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...], words: set[str]) -> _Pairs | None:
     """The block when its frets are those of the notes just told, perhaps several times over."""
     if any(steps[place].corrected for place in block):
         return None
-    size = len(block)
-    for length in (size, *(size // times for times in (2, 3, 4) if size % times == 0)):
-        if length < 2 and not _restates(steps, memory, block, words):
+    told = [(place, fret) for place in block for fret in _sounding(steps[place])]
+    known = [(place, fret) for place in memory for fret in _sounding(steps[place])]
+    size = len(told)
+    for times in (1, 2, 3, 4):
+        length = size // times
+        if size % times or (size < 2 and not _restates(steps, block, words)):
             continue
-        tail = memory[-length:] * (size // max(1, length))
-        if len(tail) == size and all(_alike(steps[a], steps[b]) for a, b in zip(tail, block, strict=True)):
-            return list(zip(tail, block, strict=True))
-    if size >= LONG:
-        pairs, share = _align(steps, memory, block)
-        if share == 1.0 and all(place is not None for place, _ in pairs):
-            return pairs
+        tail = known[-length:] * times
+        if len(tail) == size and all(_alike(steps, a, b) for a, b in zip(tail, told, strict=True)):
+            return [(a[0], b[0]) for a, b in zip(tail, told, strict=True)]
+    return _somewhere(steps, known, told) if size >= LONG else None
+
+
+_Heard = tuple[int, Fret]
+
+
+def _somewhere(steps: tuple[Step, ...], known: list[_Heard], told: list[_Heard]) -> _Pairs | None:
+    """The block when the same notes stand anywhere in the memory, the latest place first."""
+    size = len(told)
+    for start in range(len(known) - size, -1, -1):
+        stretch = known[start : start + size]
+        if all(_alike(steps, a, b) for a, b in zip(stretch, told, strict=True)):
+            return [(a[0], b[0]) for a, b in zip(stretch, told, strict=True)]
     return None
 
 
-def _restates(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...], words: set[str]) -> bool:
+def _alike(steps: tuple[Step, ...], one: _Heard, two: _Heard) -> bool:
+    """Same fret, and no two different strings named or in force."""
+    if one[1] != two[1]:
+        return False
+    a, b = _strings(steps[one[0]]), _strings(steps[two[0]])
+    return not a or not b or bool(a & b)
+
+
+def _strings(step: Step) -> frozenset[int]:
+    named = {string for voice in step.voices for string in voice.named}
+    return frozenset(named or step.before)
+
+
+def _derived(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...]) -> _Pairs | None:
+    """The block when it spells out a shape that was just moved: "up two frets, so 14 on the G, 13 on the B"."""
+    last = steps[memory[-1]]
+    told = [place for place in block for _ in steps[place].frets]
+    if last.origin != "derived" or steps[block[0]].how != "pick":
+        return None
+    size = len(last.voices)
+    frets = [fret for place in block for fret in steps[place].frets][:size]
+    agree = sum(fret in last.frets for fret in frets)
+    if len(told) != size or agree * 2 < size:
+        return None
+    return [(memory[-1], place) for place in block]
+
+
+def _restates(steps: tuple[Step, ...], block: tuple[int, ...], words: set[str]) -> bool:
     """Whether a lone note only says the last one over: "It's 18." after 18."""
     step = steps[block[0]]
     return len(block) == 1 and step.how == "pick" and not words & {"and", "hit", "play", "pick", "back"}
 
 
-def _alike(one: Step, two: Step) -> bool:
-    """Same frets, and no two different strings named."""
-    if one.frets != two.frets:
-        return False
-    pairs = zip(one.voices, two.voices, strict=True)
-    return all(not a.named or not b.named or set(a.named) & set(b.named) for a, b in pairs)
-
-
 def _align(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...]) -> tuple[_Pairs, float]:
     """Best alignment of the block with a stretch of the memory (free ends), and the share that agrees."""
-    frets = [(place, fret) for place in memory for fret in steps[place].frets]
-    told = [(place, fret) for place in block for fret in steps[place].frets]
+    frets = [(place, fret) for place in memory for fret in _sounding(steps[place])]
+    told = [(place, fret) for place in block for fret in _sounding(steps[place])]
     rows, columns = len(told), len(frets)
     cost = [[0.0] * (columns + 1) for _ in range(rows + 1)]
     for r in range(1, rows + 1):
@@ -155,6 +251,11 @@ def _align(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...]) -
             cost[r][c] = min(cost[r - 1][c - 1] + miss, cost[r - 1][c] + 1, cost[r][c - 1] + 0.6)
     end = min(range(columns + 1), key=lambda c: (cost[rows][c], -c))
     return _trace(cost, told, frets, end), 1 - cost[rows][end] / rows
+
+
+def _sounding(step: Step) -> tuple[Fret, ...]:
+    """The frets heard in a step: a trill is told over as its two frets in turn."""
+    return (step.frets[0], step.to) * 2 if step.to is not None else step.frets
 
 
 def _trace(
@@ -177,12 +278,17 @@ def _trace(
     return pairs[::-1]
 
 
+def _agrees(steps: tuple[Step, ...], place: int, again: int) -> bool:
+    return steps[again].frets[0] in _sounding(steps[place])
+
+
 def _differences(steps: tuple[Step, ...], pairs: _Pairs) -> list[Difference]:
     """Retold frets that disagree, where most of the block agrees and so the disagreement means something."""
     found = [
         Difference(place, steps[again].frets[0], steps[again].start, steps[again].end)
         for place, again in pairs
-        if place is not None and len(steps[place].voices) == len(steps[again].voices) == 1
-        and steps[place].frets != steps[again].frets
+        if place is not None and not _agrees(steps, place, again)
     ]
-    return found if len(pairs) >= 3 and len(found) * 3 <= len(pairs) else []
+    few = len(found) * 3 <= len(pairs) and len(pairs) >= 3
+    moved = all(place is not None and steps[place].origin == "derived" for place, _ in pairs)
+    return found if few or moved else []

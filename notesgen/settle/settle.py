@@ -55,13 +55,13 @@ def settle(
     told = listen(instructions, items, names, _dropped(facts.tuning))
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
-    sifted = sort_recaps(_without(told, boxed), items)
-    kept = _kept_places(told, boxed, sifted)
+    sifted = sort_recaps(told, items, boxed)
+    kept = tuple(place for place in sifted.new if place not in boxed)
     steps = tuple(told.steps[place] for place in kept)
     assigned = assign(steps, told.namings, sentences, _ground(facts, boxes, told.steps))
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, sentences, talk)
-    flags = (*doubts(events, assigned, _string_names(facts)), *_retold(told, boxed, sifted, written, talk, facts))
+    flags = (*doubts(events, assigned, _string_names(facts)), *_retold(sifted, written, talk, facts))
     events, numbered = number_flags(events, tuple(flags))
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
@@ -73,21 +73,6 @@ def settle(
         numbers=_numbers(numbers, instructions, told, boxed, sifted, written, talk),
     )
     return Settled(lesson, _evidence(told, assigned, written))
-
-
-def _without(told: Told, places: frozenset[int]) -> Told:
-    """The telling without some steps; recaps are sought among the rest."""
-    return replace(told, steps=tuple(step for at, step in enumerate(told.steps) if at not in places))
-
-
-def _unboxed(told: Told, boxed: frozenset[int]) -> list[int]:
-    return [place for place in range(len(told.steps)) if place not in boxed]
-
-
-def _kept_places(told: Told, boxed: frozenset[int], sifted: Sorted) -> tuple[int, ...]:
-    """The places, in the whole telling, of the steps that are new notes."""
-    rest = _unboxed(told, boxed)
-    return tuple(rest[at] for at in sifted.new)
 
 
 def _dropped(tuning: tuple[str, ...]) -> int | None:
@@ -144,12 +129,8 @@ def _position(box: Box, number: int, told: Told, talk: Talk) -> Position:
     return box.position(told.steps, talk.start(first.start), label, talk.quote(first.start, last.end))
 
 
-def _retold(
-    told: Told, boxed: frozenset[int], sifted: Sorted, written: Written, talk: Talk, facts: Declared
-) -> Iterator[Flag]:
-    rest = _unboxed(told, boxed)
-    by_place = dict(zip(written.places, written.events, strict=True))
-    events: dict[int, Event] = {at: by_place[rest[at]] for at in sifted.new if rest[at] in by_place}
+def _retold(sifted: Sorted, written: Written, talk: Talk, facts: Declared) -> Iterator[Flag]:
+    events: dict[int, Event] = dict(zip(written.places, written.events, strict=True))
     yield from told_differently(sifted.differences, events, talk, _string_names(facts))
 
 
@@ -162,14 +143,13 @@ def _numbers(
     written: Written,
     talk: Talk,
 ) -> tuple[Number, ...]:
-    rest = _unboxed(told, boxed)
     event_at = {
         at: event.id
         for event, place in zip(written.events, written.places, strict=True)
         for at in range(told.steps[place].start, told.steps[place].end)
     }
     special = {at: "scale box" for place in boxed for at in _span(told.steps[place])}
-    special |= {at: "recap" for index in sifted.retold for at in _span(told.steps[rest[index]])}
+    special |= {at: "recap" for index in sifted.retold for at in _span(told.steps[index])}
     special |= {at: "not played" for said in told.skipped for at in range(said.start, said.end)}
     return ledger(numbers, instructions, event_at, special, talk)
 

@@ -31,13 +31,20 @@ class Naming(Struct, frozen=True):
     sentence: int
 
 
+class Cue(Struct, frozen=True):
+    """Words at item `at` that announce a recap; a weak one holds for its own sentence only."""
+
+    at: int
+    weak: bool
+
+
 class Told(Struct, frozen=True):
     """What the talk told: steps in order, strings named on their own, passages to repeat, recap cues."""
 
     steps: tuple[Step, ...]
     namings: tuple[Naming, ...]
     loops: tuple[Loop, ...]
-    recaps: tuple[int, ...]
+    recaps: tuple[Cue, ...]
     outside: tuple[int, ...]
     sections: tuple[int, ...]
     references: tuple[Instruction, ...]
@@ -55,12 +62,14 @@ class Telling:
         self.steps: list[Step] = []
         self.namings: list[Naming] = []
         self.loops: list[Loop] = []
-        self.recaps: list[int] = []
+        self.recaps: list[Cue] = []
         self.outside: list[int] = []
         self.sections: list[int] = [0]
         self.references: list[Instruction] = []
         self.skipped: list[Instruction] = []
         self.correcting: Instruction | None = None
+        self.restated: Step | None = None
+        self.shape: tuple[Voice, ...] = ()
         self.not_played_until = 0
         self.harmonic_fret: int | None = None
         self.next_marks: tuple[Mark, ...] = ()
@@ -135,15 +144,27 @@ class Telling:
             how=how,
             doubt=instruction.doubt,
             misheard=instruction.misheard,
+            before=self._in_force(instruction.start),
         )
         step = replace(step, **more)
         if self.next_marks:
             step = replace(step, marks=(*step.marks, *self.next_marks))
             self.next_marks = ()
+        if self.restated is not None:
+            step = replace(step, corrected=self.restated.corrected, how=self.restated.how)
+            self.restated = None
         if self.correcting is not None and self.steps:
             step = self._corrected(step)
         self.steps.append(step)
         return step
+
+    def _in_force(self, at: int) -> Strings:
+        """All strings named on their own since the last step, or in force for it in this sentence."""
+        last, sentence = self.last(), self.sentences.of(at)
+        for naming in reversed(self.namings[-2:]):
+            if naming.at <= at and (last is None or naming.at > last.start):
+                return tuple(string for candidates in naming.strings for string in candidates)
+        return last.before if last and last.sentence == sentence else ()
 
     def change_last(self, **more: object) -> None:
         """Changes the last step."""

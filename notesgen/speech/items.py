@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from notesgen.captions.transcript import Transcript
 from notesgen.captions.transcript import Word as SpokenWord
+from notesgen.grammar.model import WordLists
 from notesgen.grammar.tokens import tokens
 
 SOFT_PAUSE = 0.35  # seconds without a word that count as a comma, where the captions have no punctuation
@@ -44,9 +45,26 @@ class Item(Struct, frozen=True):
     capital: bool = False
 
 
-def items(transcript: Transcript, fillers: tuple[str, ...] = ()) -> tuple[Item, ...]:
-    """All items of the talk, in order."""
-    return _without_fillers(tuple(_cut(transcript)), fillers)
+def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
+    """All items of the talk, in order. `words` names the fillers and the words that open a clause."""
+    kept = _without_fillers(tuple(_cut(transcript)), words.fillers)
+    if _is_punctuated(transcript):
+        return kept
+    return _with_clauses(kept, frozenset(words.clause_openers), frozenset(words.sentence_openers))
+
+
+def _with_clauses(all_items: tuple[Item, ...], clause: frozenset[str], sentence: frozenset[str]) -> tuple[Item, ...]:
+    """Where nothing is punctuated, words that open a clause or a sentence stand for the break before them."""
+    broken = []
+    for at, item in enumerate(all_items):
+        before = item.before
+        joined = at > 0 and all_items[at - 1].text in clause
+        if item.text in sentence and not joined:
+            before = max(before, Break.HARD)
+        elif item.text in clause and not joined:
+            before = max(before, Break.SOFT)
+        broken.append(item if before == item.before else _with_break(item, before))
+    return tuple(broken)
 
 
 def _cut(transcript: Transcript) -> Iterator[Item]:

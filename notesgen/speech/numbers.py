@@ -14,6 +14,8 @@ from notesgen.speech.items import Break, Item
 
 HIGHEST_FRET = 24
 LONGEST_RUN = 8  # digits
+WIDEST_LEAP = 5  # frets between neighbours in digits run together
+PRONOUN = 0.9  # cost of reading "one" as a number
 
 _DIGITS = re.compile(r"\d+")
 _DECIMAL = re.compile(r"\d*\.\d+")
@@ -58,7 +60,8 @@ def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
             yield Edge(at, at + 1, "plural", _WORD_PLURALS[item.text])
     for found_number in find_numbers([_Spoken(item) for item in items], "en", threshold=0.0):
         symbol = "ordinal" if found_number.is_ordinal else "number"
-        yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))
+        cost = PRONOUN if items[found_number.start].text == "one" else 0.0
+        yield Edge(found_number.start, found_number.end, symbol, int(found_number.value), cost)
 
 
 def split_run(digits: str) -> tuple[int, ...] | None:
@@ -68,7 +71,7 @@ def split_run(digits: str) -> tuple[int, ...] | None:
     """
     if len(digits) > LONGEST_RUN or digits.startswith("0"):
         return None
-    splits = [split for split in _splits(digits) if len(split) > 1]
+    splits = [split for split in _splits(digits) if len(split) > 1 and _is_smooth(split)]
     return min(splits, key=_leaps, default=None)
 
 
@@ -80,6 +83,10 @@ def _splits(digits: str) -> Iterator[tuple[int, ...]]:
         if len(head) == size and not (size > 1 and head.startswith("0")) and int(head) <= HIGHEST_FRET:
             for rest in _splits(digits[size:]):
                 yield (int(head), *rest)
+
+
+def _is_smooth(frets: tuple[int, ...]) -> bool:
+    return all(abs(b - a) <= WIDEST_LEAP for a, b in pairwise(frets)) and 0 not in frets[:-1]
 
 
 def _leaps(frets: tuple[int, ...]) -> tuple[int, int]:

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
-from msgspec import Struct
+from msgspec.structs import replace
 
 from notesgen.grammar.index import Index, in_order
-from notesgen.grammar.model import Grammar, Idiom, Phrase
+from notesgen.grammar.model import Grammar, Idiom, Phrase, Template
+from notesgen.grammar.template import without
 from notesgen.grammar.tokens import tokens
 from notesgen.speech.chart import Chart, Edge, Match, Value, matches
 from notesgen.speech.instructions import Instruction, SlotValue
-from notesgen.speech.items import Item
-from notesgen.speech.numbers import number_edges
+from notesgen.speech.items import Break, Item
+from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
+
+ARTICLE = 0.5  # cost of reading "a" as a letter
 
 _LETTERS = {"a", "b", "c", "d", "e", "f", "g"}
 
@@ -25,11 +28,15 @@ class Reader:
 
     def __init__(self, grammar: Grammar) -> None:
         self.grammar = grammar
+        fillers = frozenset(word for word in grammar.words.fillers if " " not in word)
         self.phrases: list[Index[Phrase]] = [
-            Index((phrase, template) for phrase in group for template in phrase.say) for group in in_order(grammar)
+            Index((phrase, _heard(template, fillers)) for phrase in group for template in phrase.say) for group in in_order(grammar)
         ]
-        self.idioms: Index[Idiom] = Index((idiom, template) for idiom in grammar.idioms for template in idiom.say)
+        self.idioms: Index[Idiom] = Index(
+            (idiom, _heard(template, fillers)) for idiom in grammar.idioms for template in idiom.say
+        )
         self.misheard = _mishearings(grammar)
+        self.light = frozenset(grammar.words.before_fret) | frozenset(grammar.words.clause_openers)
 
     def read(self, items: tuple[Item, ...]) -> tuple[Instruction, ...]:
         """Everything that the talk says, in order. Items that no idiom takes are left out."""
@@ -39,16 +46,16 @@ class Reader:
         """The instructions of a chart that is already made."""
         surroundings = Surroundings(chart, self.grammar.words)
         tiles = [tile for at in range(len(chart.items)) for tile in self._tiles(chart, surroundings, at)]
-        return tuple(_instruction(chart, tile) for tile in best_tiling(chart, tiles))
+        return tuple(_instruction(chart, tile) for tile in best_tiling(chart, tiles, self.light))
 
     def chart(self, items: tuple[Item, ...]) -> Chart:
         """All readings of all stretches up to the phrases; what `explain` prints as mentions."""
         chart = Chart(items)
         for edge in number_edges(items):
-            chart.add(edge)
+            _add_number(chart, edge)
         for at, item in enumerate(items):
             if item.text in _LETTERS:
-                chart.add(Edge(at, at + 1, "letter", item.text.upper()))
+                chart.add(Edge(at, at + 1, "letter", item.text.upper(), _letter_cost(item)))
         self._add_misheard(chart)
         for index in self.phrases:
             _add_phrases(chart, index)
@@ -81,10 +88,8 @@ def reader(language: str = "en") -> Reader:
     return Reader(load_grammar(language))
 
 
-class _Heard(Struct, frozen=True):
-    words: tuple[str, ...]
-    meant: str
-    cost: float
+def _heard(template: Template, fillers: frozenset[str]) -> Template:
+    return replace(template, node=without(template.node, fillers))
 
 
 def _mishearings(grammar: Grammar) -> dict[str, list[tuple[tuple[str, ...], str, float]]]:
@@ -95,10 +100,24 @@ def _mishearings(grammar: Grammar) -> dict[str, list[tuple[tuple[str, ...], str,
     return by_first
 
 
+def _letter_cost(item: Item) -> float:
+    """ "a" is an article far more often than a letter, unless it is a capital inside a sentence."""
+    if item.text != "a" or (item.capital and item.before < Break.HARD):
+        return 0.0
+    return ARTICLE
+
+
+def _add_number(chart: Chart, edge: Edge) -> None:
+    """Adds a number, and once more as `fret_number` where a neck has such a fret."""
+    chart.add(edge)
+    if edge.symbol == "number" and isinstance(edge.value, int) and edge.value <= HIGHEST_FRET:
+        chart.add(Edge(edge.start, edge.end, "fret_number", edge.value, edge.cost))
+
+
 def _add_heard_as(chart: Chart, at: int, end: int, meant: str, cost: float) -> None:
     """Lets items be read as another word: a number, a string's letter, or plain words."""
     if meant.isdigit():
-        chart.add(Edge(at, end, "number", int(meant), cost))
+        _add_number(chart, Edge(at, end, "number", int(meant), cost))
     elif len(meant) == 1:
         chart.add(Edge(at, end, "letter", meant.upper(), cost))
     elif end == at + 1:

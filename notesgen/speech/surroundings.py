@@ -1,7 +1,7 @@
 """Whether a bare number stands where a fret may stand.
 
 "then 7 on the G" and "7, 9, 10" are frets; in "7 people" and "since 8 this morning" the words around the
-number say otherwise. A wording that is more than a number brings its own surroundings and costs nothing.
+number say otherwise. Where a wording begins or ends with its own words, those are company enough.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.speech.chart import Chart, Match
 from notesgen.speech.items import Break
 
+FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
 
 
@@ -22,15 +23,15 @@ class Surroundings:
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
 
     def cost(self, match: Match) -> float:
-        """0 for a wording with words of its own; else ODD_NEIGHBOUR for each odd side."""
-        if not self._is_bare(match):
+        """ODD_NEIGHBOUR for each end at which a bare number has odd company."""
+        frets = [slot for slot in match.slots if slot.name in FRET_SLOTS]
+        if not frets:
             return 0.0
-        return ODD_NEIGHBOUR * (self._odd_before(match.start) + self._odd_after(match.end))
-
-    def _is_bare(self, match: Match) -> bool:
-        covered = {at for slot in match.slots for at in range(slot.start, slot.end)}
-        own_words = [at for at in range(match.start, match.end) if at not in covered]
-        return not own_words and all(self._only_number(slot.start, slot.end) for slot in match.slots)
+        first, last = frets[0], frets[-1]
+        bare_first = first.start == match.start and self._only_number(first.start, first.end)
+        bare_last = last.end == match.end and self._only_number(last.start, last.end)
+        odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
+        return ODD_NEIGHBOUR * odd
 
     def _only_number(self, start: int, end: int) -> bool:
         symbols = self.chart.starting[start]

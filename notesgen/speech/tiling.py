@@ -13,6 +13,7 @@ from notesgen.speech.chart import Chart, Match
 
 IDIOM = 0.4  # cost of using one more idiom
 WORD = 1.0  # cost of an item that no idiom takes
+LIGHT = 0.3  # ... when it is a word like "then", "so", "the"
 NUMBER = 3.0  # cost of a number that no idiom takes
 
 
@@ -25,8 +26,11 @@ class Tile(Struct, frozen=True):
     cost: float
 
 
-def best_tiling(chart: Chart, tiles: list[Tile]) -> list[Tile]:
-    """The tiles of the cheapest way through all items, in order. Linear in items and tiles."""
+def best_tiling(chart: Chart, tiles: list[Tile], light: frozenset[str]) -> list[Tile]:
+    """The tiles of the cheapest way through all items, in order. Linear in items and tiles.
+
+    `light` holds words that mean little by themselves ("then", "so"), and cost little when left over.
+    """
     by_start: dict[int, list[Tile]] = {}
     for tile in tiles:
         by_start.setdefault(tile.match.start, []).append(tile)
@@ -34,12 +38,18 @@ def best_tiling(chart: Chart, tiles: list[Tile]) -> list[Tile]:
     best = [0.0] * (size + 1)
     taken: list[Tile | None] = [None] * size
     for at in range(size - 1, -1, -1):
-        best[at] = best[at + 1] + (NUMBER if _is_number(chart, at) else WORD)
+        best[at] = best[at + 1] + _left_over(chart, at, light)
         for tile in by_start.get(at, ()):
             cost = best[tile.match.end] + IDIOM + tile.cost
             if cost < best[at] - 1e-9:
                 best[at], taken[at] = cost, tile
     return list(_follow(taken))
+
+
+def _left_over(chart: Chart, at: int, light: frozenset[str]) -> float:
+    if _is_number(chart, at):
+        return NUMBER
+    return LIGHT if chart.items[at].text in light else WORD
 
 
 def _is_number(chart: Chart, at: int) -> bool:

@@ -1,0 +1,86 @@
+"""What holds for every check on any lesson, sensible or not."""
+
+from __future__ import annotations
+
+import msgspec
+from hypothesis import given
+from hypothesis import strategies as st
+
+from notesgen.checks.run import checks
+from notesgen.lesson.evidence import Evidence
+from notesgen.lesson.model import Event, FactChange, Facts, Key, Lesson, Note, Position, Source
+from notesgen.music.scale import MODES
+from notesgen.music.tuning import standard
+from tests.lesson.lessons import HOWS, LESSONS, SEMITONES, several
+
+CHECKS = checks()
+IDS = [f"e{number}" for number in range(12)]
+FRETS = st.integers(-1, 30) | st.just("x")
+TARGETS = st.none() | st.integers(0, 26)
+NOTES = st.builds(Note, st.integers(0, 8), FRETS, st.none() | HOWS, SEMITONES, TARGETS)
+KEYS = st.builds(Key, st.sampled_from(["A", "Bb", "F#", "H"]), st.sampled_from([*MODES, "odd"]))
+CHANGES = st.one_of(
+    st.builds(FactChange, st.just(30.0), st.just("key"), KEYS, st.just("")),
+    st.builds(FactChange, st.just(50.0), st.just("capo"), st.integers(0, 30), st.just("")),
+    st.just(FactChange(0.0, "naming", "standard", "")),
+    st.just(FactChange(70.0, "tuning", ("E4", "B3"), "")),
+)
+BOXES = st.dictionaries(st.sampled_from("123456"), several(st.integers(0, 24)), min_size=4)
+EVIDENCE = st.builds(
+    Evidence, *[st.frozensets(st.sampled_from(IDS), max_size=3) for _ in ("outside", "shifted", "sure")]
+)
+
+
+@st.composite
+def lessons(draw: st.DrawFn) -> Lesson:
+    """Lessons with a real tuning, so that the checks get to work."""
+    events = tuple(
+        Event(
+            name,
+            start=10.0 * index,
+            end=10.0 * index + 5,
+            phrase=draw(st.sampled_from(["p1", "p2"])),
+            notes=draw(several(NOTES)),
+            how=draw(HOWS),
+            bend=draw(SEMITONES),
+            to=draw(TARGETS),
+            quote=name,
+        )
+        for index, name in enumerate(IDS[: draw(st.integers(0, len(IDS)))])
+    )
+    facts = Facts(
+        title="",
+        instrument=draw(st.sampled_from(["guitar", "kazoo"])),
+        tuning=standard("guitar"),
+        capo=draw(st.integers(0, 5)),
+        key=draw(st.none() | KEYS),
+        positions=draw(several(st.builds(Position, st.just(""), st.just(0.0), BOXES, st.just("")))),
+        changes=draw(several(CHANGES)),
+    )
+    return Lesson(source=Source("any.vtt"), facts=facts, events=events)
+
+
+@given(LESSONS | lessons(), EVIDENCE)
+def test_a_check_never_raises_and_never_changes_the_lesson(lesson: Lesson, evidence: Evidence) -> None:
+    before = msgspec.json.encode(lesson)
+    for check in CHECKS.values():
+        first, second = tuple(check(lesson, evidence)), tuple(check(lesson, evidence))
+        assert first == second
+    assert msgspec.json.encode(lesson) == before
+
+
+@given(lessons(), EVIDENCE)
+def test_every_flag_is_whole(lesson: Lesson, evidence: Evidence) -> None:
+    events = {event.id: event for event in lesson.events}
+    for name, check in CHECKS.items():
+        for flag in check(lesson, evidence):
+            assert flag.id == "" and flag.decided is None and flag.events
+            assert flag.quote == events[flag.events[0]].quote
+            assert flag.start == events[flag.events[0]].start
+            assert flag.message[0].isupper() and flag.message.endswith("."), name
+            labels = [option.label for option in flag.options]
+            assert len(set(labels)) == len(labels), name
+            assert [bool(option.change) for option in flag.options] == [
+                index > 0 for index in range(len(flag.options))
+            ]
+            assert bool(flag.options) == (flag.level == "query")
