@@ -60,7 +60,9 @@ def test_modules_say_what_they_are_and_hold_no_state(path: Path) -> None:
 
 @pytest.mark.parametrize("path", PACKAGE, ids=name)
 def test_public_functions_and_classes_have_docstrings(path: Path) -> None:
-    public = (n for n in tree(path).body if isinstance(n, Function | ast.ClassDef) and not n.name.startswith("_"))
+    public = (
+        n for n in tree(path).body if isinstance(n, Function | ast.ClassDef) and not n.name.startswith("_")
+    )
     assert [node.name for node in public if not ast.get_docstring(node)] == []
 
 

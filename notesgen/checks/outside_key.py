@@ -74,7 +74,7 @@ def _same(one: Fit, other: Fit) -> bool:
 def _wrong_key(key: Key, found: list[Fit]) -> Flag:
     outside = [fit for fit in found if fit.outside]
     notes, total = sum(len(fit.outside) for fit in outside), sum(fit.judged for fit in found)
-    doubt = f"{notes} of {total} notes lie outside {key}, from here on: it may not be the key of this lesson."
+    doubt = f"Outside {key} lie {notes} of its {total} notes: it may not be the key that is played."
     return query(KIND, (outside[0].place.event,), doubt, f"the notes, and {key}")
 
 

@@ -111,7 +111,7 @@ def _said_keys(said: tuple[Instruction, ...], size: int) -> list[tuple[int, Key]
     """Keys in the order said, each with its item. One with a mode counts before a bare letter."""
     keys = [(i.start, _key_of(i), i.text("mode") is not None) for i in said if i.kind == "key"]
     modal = [(at, key) for at, key, has_mode in keys if has_mode]
-    if modal:
+    if modal and (modal[0][0] <= _LATE * size or len(modal) == len(keys)):
         return [pair for n, pair in enumerate(modal) if n == 0 or pair[0] > _LATE * size]
     return [(at, key) for at, key, _ in keys][:1]
 

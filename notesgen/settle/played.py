@@ -141,6 +141,7 @@ def harmonic(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said)
     fret = said.whole("fret")
     if fret is None:
+        telling.harmonics_from = telling.sentences.of(said.start)
         return
     if not strings:
         telling.harmonic_fret = fret
@@ -250,10 +251,17 @@ def _joins_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[
         voices = (last.voices[0], Voice(fret, strings[0] if strings else _other_of(pair, last.voices[0].named)))
     elif "and" in link and len(pair) == 2 and not strings and not last.voices[0].named:
         voices = (replace(last.voices[0], named=pair[0]), Voice(fret, pair[1]))
+    elif "and" in link and len(pair) == 2 and strings and _covers(pair, last.voices[0].named, strings[0]):
+        voices = (last.voices[0], Voice(fret, strings[0]))
     else:
         return False
     telling.change_last(voices=voices, end=said.end)
     return True
+
+
+def _covers(pair: tuple[Strings, ...], one: Strings, two: Strings) -> bool:
+    """Whether two namings are the two strings of the pair, one each."""
+    return any(set(a) & set(one) and set(b) & set(two) for a, b in (pair, pair[::-1]))
 
 
 def _other_of(pair: tuple[Strings, ...], named: Strings) -> Strings:

@@ -6,6 +6,7 @@ letter. An announced one may differ a little: each difference is a doubt about b
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from msgspec import Struct
@@ -179,8 +180,7 @@ def _exact(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...], w
     """The block when its frets are those of the notes just told, perhaps several times over."""
     if any(steps[place].corrected for place in block):
         return None
-    told = [(place, fret) for place in block for fret in _sounding(steps[place])]
-    known = [(place, fret) for place in memory for fret in _sounding(steps[place])]
+    told, known = _heard(steps, block), _heard(steps, memory)
     size = len(told)
     for times in (1, 2, 3, 4):
         length = size // times
@@ -193,6 +193,11 @@ def _exact(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...], w
 
 
 _Heard = tuple[int, Fret]
+
+
+def _heard(steps: tuple[Step, ...], places: Sequence[int]) -> list[_Heard]:
+    """Every fret that is heard in those steps, with its step."""
+    return [(place, fret) for place in places for fret in _sounding(steps[place])]
 
 
 def _somewhere(steps: tuple[Step, ...], known: list[_Heard], told: list[_Heard]) -> _Pairs | None:
@@ -240,17 +245,17 @@ def _restates(steps: tuple[Step, ...], block: tuple[int, ...], words: set[str]) 
 
 def _align(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...]) -> tuple[_Pairs, float]:
     """Best alignment of the block with a stretch of the memory (free ends), and the share that agrees."""
-    frets = [(place, fret) for place in memory for fret in _sounding(steps[place])]
-    told = [(place, fret) for place in block for fret in _sounding(steps[place])]
+    frets = _heard(steps, memory)
+    told = _heard(steps, block)
     rows, columns = len(told), len(frets)
     cost = [[0.0] * (columns + 1) for _ in range(rows + 1)]
     for r in range(1, rows + 1):
         cost[r][0] = float(r)
         for c in range(1, columns + 1):
-            miss = 0.0 if told[r - 1][1] == frets[c - 1][1] else 1.0
+            miss = 0.0 if _alike(steps, frets[c - 1], told[r - 1]) else 1.0
             cost[r][c] = min(cost[r - 1][c - 1] + miss, cost[r - 1][c] + 1, cost[r][c - 1] + 0.6)
     end = min(range(columns + 1), key=lambda c: (cost[rows][c], -c))
-    return _trace(cost, told, frets, end), 1 - cost[rows][end] / rows
+    return _trace(steps, cost, told, frets, end), 1 - cost[rows][end] / rows
 
 
 def _sounding(step: Step) -> tuple[Fret, ...]:
@@ -259,14 +264,14 @@ def _sounding(step: Step) -> tuple[Fret, ...]:
 
 
 def _trace(
-    cost: list[list[float]], told: list[tuple[int, Fret]], frets: list[tuple[int, Fret]], column: int
+    steps: tuple[Step, ...], cost: list[list[float]], told: list[_Heard], frets: list[_Heard], column: int
 ) -> _Pairs:
     pairs: _Pairs = []
     row = len(told)
     while row:
         miss = 1.0
         if column:
-            miss = 0.0 if told[row - 1][1] == frets[column - 1][1] else 1.0
+            miss = 0.0 if _alike(steps, frets[column - 1], told[row - 1]) else 1.0
         if column and cost[row][column] == cost[row - 1][column - 1] + miss:
             pairs.append((frets[column - 1][0], told[row - 1][0]))
             row, column = row - 1, column - 1

@@ -69,6 +69,7 @@ class Telling:
         self.skipped: list[Instruction] = []
         self.correcting: Instruction | None = None
         self.restated: Step | None = None
+        self.harmonics_from = -2
         self.shape: tuple[Voice, ...] = ()
         self.not_played_until = 0
         self.harmonic_fret: int | None = None
@@ -146,6 +147,8 @@ class Telling:
             misheard=instruction.misheard,
             before=self._in_force(instruction.start),
         )
+        if how == "pick" and step.sentence - self.harmonics_from in (0, 1):
+            step = replace(step, how="harmonic")
         step = replace(step, **more)
         if self.next_marks:
             step = replace(step, marks=(*step.marks, *self.next_marks))

@@ -18,6 +18,8 @@ from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
 
+COMMA = 0.05  # cost of a comma inside an instruction
+ASIDE_COMMA = 1.0  # ... inside an aside, which is mostly said in one breath
 ARTICLE = 0.5  # cost of reading "a" as a letter
 
 _LETTERS = {"a", "b", "c", "d", "e", "f", "g"}
@@ -72,7 +74,7 @@ class Reader:
         found: dict[tuple[int, str], Tile] = {}
         for idiom, template in self.idioms.candidates(_words_at(chart, at), chart.starting[at]):
             for match in matches(chart, template.node, at):
-                cost = match.cost + surroundings.cost(match)
+                cost = match.cost + surroundings.cost(match) + _torn(chart, match, idiom)
                 tile = Tile(idiom, template, match, cost)
                 known = found.get((match.end, idiom.name))
                 if known is None or cost < known.cost:
@@ -86,6 +88,12 @@ def reader(language: str = "en") -> Reader:
     from notesgen.grammar.load import load_grammar
 
     return Reader(load_grammar(language))
+
+
+def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:
+    """What the commas inside a match cost: little to an instruction, much to an aside."""
+    commas = sum(chart.items[at].before >= Break.SOFT for at in range(match.start + 1, match.end))
+    return commas * (ASIDE_COMMA if idiom.kind in ("aside", "frame") else COMMA)
 
 
 def _heard(template: Template, fillers: frozenset[str]) -> Template:

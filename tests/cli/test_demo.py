@@ -25,7 +25,12 @@ def lesson(folder: Path) -> Lesson:
 
 
 def test_the_folder_holds_captions_and_pack(folder: Path) -> None:
-    assert sorted(path.name for path in folder.iterdir()) == ["harbour.vtt", "lesson.json", "notes.md", "tab.txt"]
+    assert sorted(path.name for path in folder.iterdir()) == [
+        "harbour.vtt",
+        "lesson.json",
+        "notes.md",
+        "tab.txt",
+    ]
 
 
 def test_the_facts_are_heard(lesson: Lesson) -> None:

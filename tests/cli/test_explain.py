@@ -30,7 +30,9 @@ def test_what_is_given_counts() -> None:
     assert "outside-key" in notesgen("explain", "6 on the G, then 5 on the G", "--key", "C major").stdout
 
 
-@pytest.mark.parametrize("words", ["um", "...", "[Music]", "7", "[b]7[/b] on the G", "00:01 --> 00:02", "# 5"])
+@pytest.mark.parametrize(
+    "words", ["um", "...", "[Music]", "7", "[b]7[/b] on the G", "00:01 --> 00:02", "# 5"]
+)
 def test_odd_words_raise_nothing(words: str) -> None:
     result = notesgen("explain", words)
     assert result.exit_code in (0, 2), result.output

@@ -47,9 +47,16 @@ def test_version() -> None:
 
 
 def test_completion_is_offered() -> None:
-    environment = {**os.environ, "_NOTESGEN_COMPLETE": "complete_bash", "COMP_WORDS": "notesgen dr", "COMP_CWORD": "1"}
+    environment = {
+        **os.environ,
+        "_NOTESGEN_COMPLETE": "complete_bash",
+        "COMP_WORDS": "notesgen dr",
+        "COMP_CWORD": "1",
+    }
     code = "import sys; sys.argv[0] = 'notesgen'; from notesgen.cli.app import main; main()"
-    shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=environment, check=False)
+    shown = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, env=environment, check=False
+    )
     assert "draft" in shown.stdout.split()
 
 
@@ -81,6 +88,10 @@ def test_ctrl_c_is_quiet() -> None:
 def test_a_terminal_without_the_characters_shows_question_marks() -> None:
     environment = {**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
     result = subprocess.run(
-        [*RUN, "check", "-"], input=f"{DOUBTFUL} été".encode(), capture_output=True, env=environment, check=False
+        [*RUN, "check", "-"],
+        input=f"{DOUBTFUL} été".encode(),
+        capture_output=True,
+        env=environment,
+        check=False,
     )
     assert (result.returncode, result.stderr) == (1, b"")

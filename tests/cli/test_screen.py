@@ -7,7 +7,9 @@ import pytest
 from notesgen.cli.screen import counted, show, wrapped
 
 
-@pytest.mark.parametrize("text", ["[b]7[/b] [red]on[/] the G", ":guitar: 7", "a" * 300, "\\[x]", "7 on the G♯"])
+@pytest.mark.parametrize(
+    "text", ["[b]7[/b] [red]on[/] the G", ":guitar: 7", "a" * 300, "\\[x]", "7 on the G♯"]
+)
 def test_text_is_printed_as_it_stands(text: str, capsys: pytest.CaptureFixture[str]) -> None:
     show([text, (text, "bold")])
     assert capsys.readouterr().out == f"{text}\n{text}\n"

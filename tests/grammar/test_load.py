@@ -64,7 +64,7 @@ def test_a_good_file_is_read_whole(tmp_path: Path) -> None:
         ('say = ["open"]', "say = [open]", "not valid TOML", None),
         ('about = "Open strings."', "about = “Open strings.”", "straight quotes", None),
         ('why = "no string"', 'because = "no string"', "because", None),
-        ('value = 0', "valeu = 0", "valeu", None),
+        ("value = 0", "valeu = 0", "valeu", None),
         ('notes = ["5/0 pick"]', 'notes = ["5/0 pick"]\nsay = ["the open A"]', "move it above", None),
         ('heard = "an open door"\n', "", "heard", None),
     ],

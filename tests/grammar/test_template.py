@@ -31,7 +31,10 @@ def words(text: str) -> tuple[Word, ...]:
         ("hammer[-on]", Seq((Word("hammer"), Choice((Word("on"), NOTHING))))),
         ("it's", Seq(words("it 's"))),
         ("don't", Seq(words("do n't"))),
-        ("[a [very]] low", Seq((Choice((Seq((Word("a"), Choice((Word("very"), NOTHING)))), NOTHING)), Word("low")))),
+        (
+            "[a [very]] low",
+            Seq((Choice((Seq((Word("a"), Choice((Word("very"), NOTHING)))), NOTHING)), Word("low"))),
+        ),
     ],
 )
 def test_each_sign_means_one_thing(text: str, node: Node) -> None:
@@ -45,7 +48,7 @@ def test_each_sign_means_one_thing(text: str, node: Node) -> None:
         ("  ", "empty"),
         ("[the open", 'never closed by "]"'),
         ("(up|down", 'never closed by ")"'),
-        ("the] open", 'closes nothing'),
+        ("the] open", "closes nothing"),
         ("(up]", 'never closed by ")"'),
         ("{fret", "left open"),
         ("<then", "left open"),
@@ -61,7 +64,12 @@ def test_a_wording_that_cannot_be_read_is_told_plainly(text: str, told: str) -> 
 
 
 def test_leaves_stand_from_left_to_right() -> None:
-    assert list(leaves(parse("(a|{fret}) [<then>] b"))) == [Word("a"), Slot("fret", "fret"), Ref("then"), Word("b")]
+    assert list(leaves(parse("(a|{fret}) [<then>] b"))) == [
+        Word("a"),
+        Slot("fret", "fret"),
+        Ref("then"),
+        Word("b"),
+    ]
 
 
 NAMES = st.sampled_from(["fret", "string", "on_the"])

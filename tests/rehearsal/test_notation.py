@@ -12,8 +12,16 @@ from notesgen.lesson.model import Event, How, Mark, Note
 from notesgen.rehearsal.notation import NotationError, Written, WrittenNote, parse, written
 
 
-def event(*notes: Note, how: How = "pick", bend: float | None = None, to: int | None = None, marks: tuple[Mark, ...] = ()) -> Event:
-    return Event(id="e1", start=0.0, end=1.0, phrase="p1", notes=notes, how=how, bend=bend, to=to, marks=marks)
+def event(
+    *notes: Note,
+    how: How = "pick",
+    bend: float | None = None,
+    to: int | None = None,
+    marks: tuple[Mark, ...] = (),
+) -> Event:
+    return Event(
+        id="e1", start=0.0, end=1.0, phrase="p1", notes=notes, how=how, bend=bend, to=to, marks=marks
+    )
 
 
 FITTING = [
@@ -57,7 +65,20 @@ def test_what_does_not_fit(text: str, played: Event) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["", "7", "7 on the G", "G/7", "3/5 yodel", "3/5 pick loud", "()", "(3/5", "3/5 bend=much", "3/-1", "3/5:up"]
+    "text",
+    [
+        "",
+        "7",
+        "7 on the G",
+        "G/7",
+        "3/5 yodel",
+        "3/5 pick loud",
+        "()",
+        "(3/5",
+        "3/5 bend=much",
+        "3/-1",
+        "3/5:up",
+    ],
 )
 def test_what_cannot_be_read(text: str) -> None:
     with pytest.raises(NotationError):

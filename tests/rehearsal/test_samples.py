@@ -40,5 +40,5 @@ def test_a_part_of_a_name_finds_idioms_and_a_whole_name_only_itself() -> None:
 
 
 def test_a_name_that_is_not_there() -> None:
-    with pytest.raises(InputError, match="near it: .*hammer-on"):
+    with pytest.raises(InputError, match=r"near it: .*hammer-on"):
         named(GRAMMAR, "hammer-in to a fret")

@@ -7,7 +7,9 @@ import pytest
 from notesgen.rehearsal.wanted import Wanted, parse, told
 from notesgen.speech.instructions import Instruction, SlotValue
 
-TUNING = Instruction("tuning", 0, 6, tuple(SlotValue("letters", letter, i, i + 1) for i, letter in enumerate("DADGBE")))
+TUNING = Instruction(
+    "tuning", 0, 6, tuple(SlotValue("letters", letter, i, i + 1) for i, letter in enumerate("DADGBE"))
+)
 KEY = Instruction("key", 0, 2, (SlotValue("tonic", "E", 0, 1), SlotValue("mode", "minor pentatonic", 1, 3)))
 COUNT = Instruction("repeat", 0, 2, (SlotValue("count", 3, 0, 1),))
 
