@@ -11,7 +11,7 @@ from notesgen.captions.source import load_captions
 from notesgen.captions.transcript import Transcript
 from notesgen.checks.run import run_checks
 from notesgen.errors import InputError
-from notesgen.lesson.model import Key, Lesson
+from notesgen.lesson.model import Flag, Key, Lesson
 from notesgen.music.key import parse_key
 from notesgen.music.tuning import parse_tuning, standard
 from notesgen.settle.events import number_flags
@@ -73,8 +73,14 @@ def rooms(transcript: Transcript, given: Given | None = None, language: str = "e
     title = given.title or PurePath(transcript.source).stem
     settled = settle(transcript, words, instructions, list(number_edges(words)), facts, title)
     checked = run_checks(settled.lesson, settled.evidence)
-    events, flags = number_flags(settled.lesson.events, (*settled.lesson.flags, *checked))
+    events, flags = number_flags(settled.lesson.events, (*settled.lesson.flags, *_fresh(settled.lesson, checked)))
     return Rooms(transcript, words, chart, instructions, replace(settled.lesson, events=events, flags=flags))
+
+
+def _fresh(lesson: Lesson, raised: tuple[Flag, ...]) -> tuple[Flag, ...]:
+    """The checks' flags, but for notes already asked about: one question settles what the other would ask."""
+    asked = {event for f in lesson.flags if f.kind in ("string-unsaid", "fret-unsure") for event in f.events}
+    return tuple(f for f in raised if f.kind not in ("outside-key", "outside-position") or not asked & set(f.events))
 
 
 def _key(text: str | None) -> Key | None:

@@ -27,6 +27,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec import structs
+
 from notesgen.checks.answers import query, with_how, with_string
 from notesgen.checks.view import InPlace, highest_fret, how, in_place, number, on_string, other_fret, single
 from notesgen.checks.wording import place_name, string_name, technique
@@ -75,7 +77,7 @@ def _bent_string(event: Event, string: int | None = None) -> int | None:
 def _flag(lesson: Lesson, place: InPlace, note: Note, evidence: Evidence) -> Flag:
     event, word = place.event, how(place.event, note)
     others = _others(lesson, place, note, evidence)
-    doubt = f"{technique(word)} to {place_name(lesson, event, note)}, {_reason(lesson, place, word)}."
+    doubt = f"{technique(word)} is said at {place_name(lesson, event, note)}, {_reason(lesson, place, word)}."
     return query(KIND, (event,), doubt, f"the {word}", others)
 
 
@@ -116,8 +118,8 @@ def _with_note_before_moved(
     fret = number(source)
     if word == "release" or fret is None or fret > highest_fret(lesson, before.start):
         return ()
-    label = f"{technique(word)} from the same string, with {place_name(lesson, before, source)} wrong"
-    return (Option(label, (with_string(before, source, note.string),)),)
+    moved = place_name(lesson, before, structs.replace(source, string=note.string))
+    return (Option(f"{technique(word)} after {moved}", (with_string(before, source, note.string),)),)
 
 
 def _goes(word: How, source: Note, note: Note) -> bool:

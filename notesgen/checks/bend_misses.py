@@ -111,4 +111,4 @@ def _off_the_key(lesson: Lesson, scale: Tones, event: Event, note: Note) -> Iter
         for other, words in _AMOUNTS.items()
         if other <= _NEARLY and scale.fits(pitch + other)
     )
-    yield query(KIND, (event,), doubt, _AMOUNTS[int(amount)], others)
+    yield query(KIND, (event,), doubt, f"the bend of {_AMOUNTS[int(amount)]}", others)

@@ -89,8 +89,14 @@ def _outside(lesson: Lesson, run: list[Fit]) -> Flag:
     verb = "is" if len(outside) == 1 else "are"
     names = _names(lesson, event, outside, tones)
     doubt = f"{names} {verb} not in {tones.key}, and nothing announces an outside note."
-    kept = fret_name(outside[0].fret) if len(outside) == 1 and outside[0].fret != "x" else "the notes"
-    return query(KIND, _events(run), doubt, kept, _others(run))
+    return query(KIND, _events(run), doubt, _kept(event, outside), _others(run))
+
+
+def _kept(event: Event, outside: tuple[Note, ...]) -> str:
+    fret = outside[0].fret
+    if len(outside) > 1 or fret == "x":
+        return "the notes"
+    return fret_name(fret) if other_fret(event, outside[0]) is None else "the trill"
 
 
 def _names(lesson: Lesson, event: Event, notes: tuple[Note, ...], tones: Tones) -> str:

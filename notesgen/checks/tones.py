@@ -93,10 +93,11 @@ def _key(lesson: Lesson, at: float) -> Key | None:
 
 
 def _fifths(key: Key) -> int:
-    """Where the major key with the same notes stands on the line of fifths, -6 to 6."""
+    """Where the major key with the same notes stands on the line of fifths: below C if the tonic is flat."""
     parent = (pitch_class(key.tonic) + _TO_MAJOR.get(key.mode, 0)) % 12
     fifths = 7 * parent % 12
-    return fifths - 12 if fifths > (5 if "b" in key.tonic else 6) else fifths
+    highest = 0 if "b" in key.tonic else 11 if "#" in key.tonic else 6
+    return fifths - 12 if fifths > highest else fifths
 
 
 def _accepted(key: Key) -> frozenset[int]:

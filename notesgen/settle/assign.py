@@ -165,4 +165,5 @@ def _move_cost(
         return place.carry
     if string in place.after:
         return costs.NAMED_AFTER
-    return (costs.NAMED_AFTER_OTHER if place.after else 0.0) + costs.OTHER_STRING + jump
+    other = costs.OTHER_STRING if place.carry == costs.SAME_CLAUSE else costs.OTHER_LATER
+    return (costs.NAMED_AFTER_OTHER if place.after else 0.0) + other + jump

@@ -80,7 +80,7 @@ def _string(step: Step, namings: tuple[Naming, ...], steps: tuple[Step, ...], pl
     if step.voices[0].named:
         return step.voices[0].named[0]
     since = steps[place - 1].start if place else -1
-    named = [n for n in namings if since < n.at < step.start and step.start - n.end <= 4 and len(n.strings) == 1]
+    named = [n for n in namings if since < n.at < step.start and n.sentence == step.sentence and len(n.strings) == 1]
     return named[-1].strings[0][0] if named else None
 
 

@@ -12,14 +12,15 @@ ASK = 0.9  # margin below which a string that was not said becomes a query
 SAME_CLAUSE = 0.0  # the string of the note before, in the same sentence
 NEXT_SENTENCE = 0.35  # ... in the next one: the string mostly still holds
 NEW_SECTION = 0.9  # ... after a heading or a demonstration: a fresh start
-OTHER_STRING = 2.0  # a string that nobody named
+OTHER_STRING = 2.0  # a string that nobody named, in the middle of a sentence
+OTHER_LATER = 1.2  # ... at the start of a sentence or a section, where a new one is likelier
 IN_FORCE = 0.0  # the string named on its own before the note
 NOT_IN_FORCE = 4.0  # any other string, while one is in force
 NAMED_AFTER = 0.3  # the string named at the end of the note's own list
 NAMED_AFTER_OTHER = 1.2  # another string than that one
 
 # music
-OUTSIDE_KEY = 1.0  # a pitch that is not in the declared key
+OUTSIDE_KEY = 1.4  # a pitch that is not in the declared key
 OUTSIDE_BOX = 0.7  # a fret that the declared box does not have on that string
 STRING_JUMP = 0.25  # each string that the picking hand crosses
 LEGATO_ACROSS = 9.0  # a hammer-on, pull-off, slide or release cannot change strings

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from notesgen.lesson.model import Change, Event, Flag, FlagKind, How, Note, Option
 from notesgen.settle import costs
@@ -20,12 +21,11 @@ def doubts(
 ) -> Iterator[Flag]:
     """Flags of all kinds that the settling itself raises. `names` are the strings' names, string 1 first."""
     yield from _strings(events, assigned, names)
+    yield from _counts(events, assigned)
     for event, one in zip(events, assigned, strict=True):
         step = one.step
         if step.corrected:
             yield _flag("corrected", "note", [event], f"You said {step.corrected} first and put it right; the draft has {_told(event, names)}.")
-        if step.unsure_count:
-            yield _count(event, step.unsure_count)
         if step.unsure_how:
             yield _how(event, step.unsure_how, names)
         if step.amount_unsaid:
@@ -109,11 +109,19 @@ def _moved(events: list[Event], strings: Strings) -> tuple[Change, ...]:
     )
 
 
-def _count(event: Event, words: str) -> Flag:
+def _counts(events: tuple[Event, ...], assigned: tuple[Assigned, ...]) -> Iterator[Flag]:
+    """One query for each run of strokes whose number was left open."""
+    paired = zip(events, assigned, strict=True)
+    for words, run in groupby(paired, key=lambda pair: pair[1].step.unsure_count):
+        if words:
+            yield _count([event for event, _ in run], words)
+
+
+def _count(events: list[Event], words: str) -> Flag:
     return _flag(
         "count-unsure",
         "query",
-        [event],
+        events,
         f'How often was left open ("{words}"). The draft writes the first number.',
         (Option(f"as written: {words.split(' or ')[0]} times"), Option(f"{words.split(' or ')[-1]} times")),
     )

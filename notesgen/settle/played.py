@@ -231,8 +231,11 @@ def _says_again(telling: Telling, said: Instruction) -> bool:
 
 def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> Strings:
     """The string of an earlier note that "that 7 again" or "back to the 7" speaks of; () when it is new."""
-    words = {item.text for item in telling.items[max(0, said.start - 1) : said.end + 1]}
-    if len(frets) != 1 or not words & {"that", "back"}:
+    if len(frets) != 1 or telling.correcting is not None:
+        return ()
+    slot = next(s for s in said.slots if s.name == "fret")
+    words = {item.text for item in telling.items[max(0, said.start - 1) : slot.start]}
+    if telling.items[slot.start].text != "that" and "back" not in words:
         return ()
     for step in reversed(telling.steps[-LOOK_BACK:]):
         if step.frets == tuple(frets):

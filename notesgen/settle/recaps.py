@@ -18,6 +18,7 @@ from notesgen.settle.telling import Cue, Told
 from notesgen.speech.items import Item
 
 ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
+FAR_CUE = 4  # sentences ahead for which an announcement holds
 GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
 SHORT = 3  # notes back to which a lone note after "so" may point
 HINTED = 0.8  # ... where the sentence only begins with "so"
@@ -58,12 +59,12 @@ class _Block(Struct, frozen=True):
 
 
 def sort_recaps(told: Told, items: tuple[Item, ...], boxed: frozenset[int]) -> Sorted:
-    """Tells the new notes from the retold ones. Steps in `boxed` are never recaps, but may be retold."""
+    """Tells the new notes from the retold ones. Steps in `boxed` are left out of both."""
     sentences = Sentences(items)
     sifting = _Sifting(told.steps, items, sentences)
     for block in _blocks(told.steps):
         if boxed.intersection(block.places):
-            sifting.keep(block)
+            sifting.stretch = -1
             continue
         start = told.steps[block.places[0]].start
         cues = [cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences)]
@@ -76,7 +77,8 @@ def sort_recaps(told: Told, items: tuple[Item, ...], boxed: frozenset[int]) -> S
 def _reaches(cue: Cue, start: int, sentences: Sentences) -> bool:
     """Whether an announcement holds for a block that begins at item `start`."""
     apart = sentences.of(start) - sentences.of(cue.at)
-    return apart == 0 or (apart == 1 and not cue.weak)
+    same_stretch = sentences.stretch(start) == sentences.stretch(cue.at)
+    return apart == 0 or (not cue.weak and apart <= FAR_CUE and same_stretch)
 
 
 class _Sifting:
@@ -131,7 +133,7 @@ class _Sifting:
             if share >= ANNOUNCED and self._still_agrees(share, len(pairs)):
                 return pairs
         memory = self.new[-MEMORY:]
-        if weak or first == "so":
+        if (weak or first == "so") and not any(self.steps[place].corrected for place in block.places):
             pairs, share = _align(self.steps, memory if len(block.places) > 1 else memory[-SHORT:], block.places)
             if share >= HINTED:
                 return pairs

@@ -49,7 +49,11 @@ class StringNames:
         found = self._by_letter(letter)
         if not found:
             return ()
-        return {"low": found[-1:], "high": found[:1]}.get(side, found)
+        if side == "low":
+            return found[-1:] if found[-1] > self.count // 2 + 1 else ()
+        if side == "high":
+            return found[:1] if found[0] <= 2 else ()
+        return found
 
     def _neighbours(self, code: str, last: Strings) -> Strings:
         if not last:

@@ -20,6 +20,7 @@ from notesgen.speech.tiling import Tile, best_tiling
 
 COMMA = 0.05  # cost of a comma inside an instruction
 ASIDE_COMMA = 1.0  # ... inside an aside, which is mostly said in one breath
+PHRASE_COMMA = 0.3  # ... inside a phrase such as a string's name
 ARTICLE = 0.5  # cost of reading "a" as a letter
 
 _LETTERS = {"a", "b", "c", "d", "e", "f", "g"}
@@ -92,8 +93,11 @@ def reader(language: str = "en") -> Reader:
 
 def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:
     """What the commas inside a match cost: little to an instruction, much to an aside."""
-    commas = sum(chart.items[at].before >= Break.SOFT for at in range(match.start + 1, match.end))
-    return commas * (ASIDE_COMMA if idiom.kind in ("aside", "frame") else COMMA)
+    return _commas(chart, match) * (ASIDE_COMMA if idiom.kind in ("aside", "frame") else COMMA)
+
+
+def _commas(chart: Chart, match: Match) -> int:
+    return sum(chart.items[at].before >= Break.SOFT for at in range(match.start + 1, match.end))
 
 
 def _heard(template: Template, fillers: frozenset[str]) -> Template:
@@ -140,7 +144,8 @@ def _add_phrases(chart: Chart, index: Index[Phrase]) -> None:
     for at in range(len(chart.items)):
         for phrase, template in index.candidates(_words_at(chart, at), chart.starting[at]):
             for match in list(matches(chart, template.node, at)):
-                chart.add(Edge(match.start, match.end, phrase.name, _value(phrase, match), match.cost))
+                cost = match.cost + PHRASE_COMMA * _commas(chart, match)
+                chart.add(Edge(match.start, match.end, phrase.name, _value(phrase, match), cost))
 
 
 def _value(phrase: Phrase, match: Match) -> Value:

@@ -21,7 +21,8 @@ from tests.checks.notation import read_case
         ("A blues", 63, "Eb"),
         ("A minor", 68, "G#"),
         ("D minor", 61, "C#"),
-        ("Eb minor", 66, "Gb"),
+        ("Ab minor", 66, "Gb"),
+        ("A# minor", 61, "C#"),
     ],
 )
 def test_spelling(key: str, pitch: int, letter: str) -> None:

@@ -1,0 +1,72 @@
+"""The README shows what the tool really does."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+from shutil import copytree
+from typing import get_args
+
+import pytest
+
+from notesgen.captions.read import read_captions
+from notesgen.grammar.load import load_grammar
+from notesgen.lesson.model import FlagKind
+from notesgen.speech.items import items
+from notesgen.speech.reading import Reader
+from tests.cli.run import notesgen
+
+HOUSE = Path(__file__).resolve().parent.parent
+README = (HOUSE / "README.md").read_text(encoding="utf-8")
+EXCERPT = re.compile(r"(?<=```text\n).*?(?=```)", re.DOTALL)
+
+
+def test_excerpts_are_what_the_demo_makes(tmp_path: Path, golden: Callable[[Path, bytes], None]) -> None:
+    """The piece of tab that the first question stands under, and that question on the screen."""
+    printed = notesgen("demo", "--out", str(tmp_path)).stdout
+    tab = (tmp_path / "tab.txt").read_text(encoding="utf-8")
+    system = next(block for block in tab.split("\n\n") if "\nB|-" in block and "[1]" in block)
+    question = next(block for block in printed.split("\n\n") if block.startswith("[1] "))
+    excerpts = iter([f"{system}\n", f"{question}\n"])
+    golden(HOUSE / "README.md", EXCERPT.sub(lambda _: next(excerpts), README).encode())
+
+
+@pytest.mark.parametrize("kind", get_args(FlagKind))
+def test_every_flag_is_in_the_table(kind: str) -> None:
+    assert f"| `{kind}` |" in README
+
+
+def test_every_option_is_in_the_table() -> None:
+    options = set(re.findall(r"^  (--[a-z]+)", notesgen("draft", "--help").stdout, re.MULTILINE))
+    assert options == set(re.findall(r"^\| `(--[a-z]+)`", README, re.MULTILINE))
+
+
+def test_links_lead_somewhere() -> None:
+    for document in ("README.md", "DEVELOPERS.md", "grammars/README.md"):
+        path = HOUSE / document
+        for target in re.findall(r"\]\(([^)#:]+)\)", path.read_text(encoding="utf-8")):
+            assert (path.parent / target).exists(), f"{document}: {target}"
+
+
+def test_ci_runs_the_command_of_the_readme() -> None:
+    ci = (HOUSE / ".ci" / "run").read_text(encoding="utf-8")
+    assert "-m pytest" in ci and "-e '.[test]'" in ci
+    assert "pip install -e '.[test]' && .venv/bin/python -m pytest" in README
+
+
+def test_the_guitarists_page_names_every_kind_that_idioms_use() -> None:
+    page = (HOUSE / "grammars" / "README.md").read_text(encoding="utf-8")
+    rows = "\n".join(line.split("|")[1] for line in page.splitlines() if line.startswith("| `"))
+    used = {idiom.kind for idiom in load_grammar().idioms}
+    assert {kind for kind in used if f"`{kind}`" not in rows} == set()
+
+
+def test_the_guitarists_example_reads_as_it_says(tmp_path: Path) -> None:
+    page = (HOUSE / "grammars" / "README.md").read_text(encoding="utf-8")
+    idiom = next(block for block in re.findall(r"```toml\n(.*?)```", page, re.DOTALL) if "[[idiom]]" in block)
+    copytree(HOUSE / "grammars" / "en", tmp_path / "en")
+    (tmp_path / "en" / "mine.toml").write_text(idiom, encoding="utf-8")
+    grammar = load_grammar(folder=tmp_path / "en")
+    words = items(read_captions(b"[0:00] then I walk it up from 5 to 7 on the G", "page"), grammar.words)
+    assert [instruction.idiom for instruction in Reader(grammar).read(words)] == ["walk up"]
