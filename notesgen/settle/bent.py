@@ -13,6 +13,7 @@ from notesgen.settle.step import Step, Voice
 from notesgen.settle.telling import Telling
 from notesgen.speech.instructions import Instruction
 
+AT_HAND = 16  # items within which "bend it" speaks of the note before
 USUAL_BEND = 2.0  # semitones taken where no amount is said
 
 
@@ -22,7 +23,7 @@ def bend(telling: Telling, said: Instruction) -> None:
     amount = _amount(said)
     frets = frets_of(said, "fret")
     if not frets:
-        _bend_last(telling, how, amount)
+        _bend_last(telling, said, amount)
         return
     if len(frets) == 1 and _bends_voice(telling, said, int(frets[0]), amount):
         return
@@ -61,9 +62,11 @@ def _amount(said: Instruction) -> float | None:
     return None
 
 
-def _bend_last(telling: Telling, how: How, amount: float | None) -> None:
+def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> None:
+    """Bends the note just told, or puts right how far it is bent."""
+    how = cast(How, said.kind)
     last = telling.last()
-    if last is None:
+    if last is None or said.start - last.end > AT_HAND:
         return
     if telling.correcting is not None or last.is_bent:
         telling.correcting = None

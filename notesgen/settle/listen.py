@@ -12,7 +12,6 @@ from notesgen.speech.items import Break, Item
 
 _ACTIONS = {**PLAYED, **BENT, **AFTERWARDS}
 AT_ONCE = 8  # items within which a correction follows its slip
-_OPENERS = frozenset({"and", "then", "so", "but", "now", "okay", "because"})
 
 
 def listen(
@@ -75,10 +74,11 @@ def _end_harmonics(telling: Telling, said: Instruction) -> None:
 def _frame_end(telling: Telling, said: Instruction) -> int:
     """The item at which a frame ends: the end of its clause."""
     items = telling.items
+    whole_sentence = said.text("extent") == "sentence"
     for at in range(said.end, len(items)):
         if items[at].before >= Break.HARD:
             return at
-        if at > said.end and items[at].text in _OPENERS and items[at].before >= Break.SOFT:
+        if at > said.end and items[at].before >= Break.SOFT and not whole_sentence:
             return at
     return len(items)
 

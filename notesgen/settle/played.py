@@ -12,8 +12,10 @@ from notesgen.settle.repeats import read_count
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.telling import Telling
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
+SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
 
 
@@ -250,6 +252,8 @@ def _joins_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[
         return False
     link = {item.text for item in telling.items[last.end : said.start + 1]}
     pair = _pair_in_force(telling)
+    if link & {"then", "next"}:
+        return False
     if "with" in link and len(strings) <= 1 and (last.voices[0].named or pair):
         voices = (last.voices[0], Voice(fret, strings[0] if strings else _other_of(pair, last.voices[0].named)))
     elif "and" in link and len(pair) == 2 and not strings and not last.voices[0].named:
@@ -292,9 +296,12 @@ def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool
     recent = [f for step in telling.steps[-LOOK_BACK:] for f in step.frets]
     if word in ("that", "this") and slot.start == said.start:
         return frets[0] in recent
+    verbs = {i.text for i in telling.items[said.start : slot.start]} - {"and", "so", "but"}
     last = telling.last()
-    verb = slot.start - said.start
-    return bool(word == "the" and verb == 0 and last and last.frets == (frets[0],))
+    if word != "the" or verbs or last is None:
+        return False
+    opens = telling.items[said.start].before >= Break.HARD
+    return last.frets == (frets[0],) or (opens and frets[0] in recent[-SPOKEN_OF:])
 
 
 PLAYED: dict[str, Callable[[Telling, Instruction], None]] = {

@@ -15,11 +15,12 @@ from notesgen.lesson.model import Fret
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.telling import Cue, Told
-from notesgen.speech.items import Item
+from notesgen.speech.items import Break, Item
 
 ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
 FAR_CUE = 4  # sentences ahead for which an announcement holds
 GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
+WINDOW = 8  # ... a short run after "so"
 SHORT = 3  # notes back to which a lone note after "so" may point
 HINTED = 0.8  # ... where the sentence only begins with "so"
 MEMORY = 60  # notes back to which an unannounced recap may reach
@@ -111,6 +112,8 @@ class _Sifting:
     def sift(self, block: _Block, weak: bool) -> None:
         """Takes the block as a recap, where it retells, or as new."""
         start = self.steps[block.places[0]].start
+        if self._resumes(block):
+            self.announce(start)
         announced = self.stretch == self.sentences.stretch(start)
         pairs = self._retells(block, announced, weak) if self.new else None
         if pairs is None:
@@ -130,14 +133,22 @@ class _Sifting:
         first = self.items[self.sentences.start(block.sentence)].text
         if announced:
             pairs, share = _align(self.steps, self._ahead(), block.places)
-            if share >= ANNOUNCED and self._still_agrees(share, len(pairs)):
+            if share >= (HINTED if len(block.places) < LONG else ANNOUNCED) and self._still_agrees(share, len(pairs)):
                 return pairs
-        memory = self.new[-MEMORY:]
+        section = self.steps[block.places[0]].section
+        memory = [place for place in self.new[-MEMORY:] if self.steps[place].section == section]
+        if not memory:
+            return None
         if (weak or first == "so") and not any(self.steps[place].corrected for place in block.places):
-            pairs, share = _align(self.steps, memory if len(block.places) > 1 else memory[-SHORT:], block.places)
+            pairs, share = _align(self.steps, memory[-self._window(block) :], block.places)
             if share >= HINTED:
                 return pairs
         return self._unannounced(block, memory, first)
+
+    def _resumes(self, block: _Block) -> bool:
+        """Whether the block's sentence is the first after a demonstration and begins with "so"."""
+        first = self.items[self.sentences.start(block.sentence)]
+        return first.text == "so" and first.before == Break.GAP
 
     def _ahead(self) -> list[int]:
         """What an announced recap may still retell: it goes forward."""
@@ -147,6 +158,11 @@ class _Sifting:
         """Whether the recap as a whole still agrees well enough with this block taken in."""
         agreed, told = self.agreed + share * size, self.told + size
         return self.reached < 0 or agreed >= GOING_ON * told
+
+    def _window(self, block: _Block) -> int:
+        """Notes back to which a hinted recap may reach: far for a long one, hardly for a lone note."""
+        size = len(block.places)
+        return SHORT if size == 1 else MEMORY if size > LONG else max(WINDOW, 2 * size)
 
     def _unannounced(self, block: _Block, memory: list[int], first: str) -> _Pairs | None:
         steps = self.steps
@@ -214,7 +230,7 @@ def _somewhere(steps: tuple[Step, ...], known: list[_Heard], told: list[_Heard])
 
 def _alike(steps: tuple[Step, ...], one: _Heard, two: _Heard) -> bool:
     """Same fret, and no two different strings named or in force."""
-    if one[1] != two[1]:
+    if one[1] != two[1] or len(steps[two[0]].voices) > len(steps[one[0]].voices):
         return False
     a, b = _strings(steps[one[0]]), _strings(steps[two[0]])
     return not a or not b or bool(a & b)

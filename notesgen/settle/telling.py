@@ -19,6 +19,7 @@ from notesgen.settle.strings import StringNames
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 
+CORRECTION_REACH = 6  # items within which what replaces a slip has to come
 ODD = 1.5  # reading doubt from which a bare number needs guitar talk around it to count
 
 
@@ -156,6 +157,8 @@ class Telling:
         if self.restated is not None:
             step = replace(step, corrected=self.restated.corrected, how=self.restated.how)
             self.restated = None
+        if self.correcting is not None and instruction.start - self.correcting.end > CORRECTION_REACH:
+            self.correcting = None
         if self.correcting is not None and self.steps:
             step = self._corrected(step)
         self.steps.append(step)

@@ -15,7 +15,7 @@ from notesgen.speech.items import Break, Item
 HIGHEST_FRET = 24
 LONGEST_RUN = 8  # digits
 WIDEST_LEAP = 5  # frets between neighbours in digits run together
-PRONOUN = 0.9  # cost of reading "one" as a number
+PRONOUN = 1.3  # cost of reading "one" as a number
 
 _DIGITS = re.compile(r"\d+")
 _DECIMAL = re.compile(r"\d*\.\d+")

@@ -19,10 +19,11 @@ from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
 
 COMMA = 0.05  # cost of a comma inside an instruction
-ASIDE_COMMA = 1.0  # ... inside an aside, which is mostly said in one breath
+ASIDE_COMMA = 0.3  # ... inside an aside, which is mostly said in one breath
 PHRASE_COMMA = 0.3  # ... inside a phrase such as a string's name
 ARTICLE = 0.5  # cost of reading "a" as a letter
 
+_LINKS = frozenset({"and", "then", "or", "but"})
 _LETTERS = {"a", "b", "c", "d", "e", "f", "g"}
 
 
@@ -39,7 +40,7 @@ class Reader:
             (idiom, _heard(template, fillers)) for idiom in grammar.idioms for template in idiom.say
         )
         self.misheard = _mishearings(grammar)
-        self.light = frozenset(grammar.words.before_fret) | frozenset(grammar.words.clause_openers)
+        self.light = frozenset(grammar.words.light)
 
     def read(self, items: tuple[Item, ...]) -> tuple[Instruction, ...]:
         """Everything that the talk says, in order. Items that no idiom takes are left out."""
@@ -97,7 +98,8 @@ def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:
 
 
 def _commas(chart: Chart, match: Match) -> int:
-    return sum(chart.items[at].before >= Break.SOFT for at in range(match.start + 1, match.end))
+    inside = chart.items[match.start + 1 : match.end]
+    return sum(item.before >= Break.SOFT and item.text not in _LINKS for item in inside)
 
 
 def _heard(template: Template, fillers: frozenset[str]) -> Template:
