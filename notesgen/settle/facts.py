@@ -16,6 +16,7 @@ from notesgen.speech.items import Item
 
 T = TypeVar("T")
 
+_EARLY = 0.15  # an instrument said within this share of the talk is the lesson's
 _LATE = 0.35  # a key said after this share of the talk is a change, or next week's
 
 
@@ -53,7 +54,7 @@ def declared(
     """Facts from what was said, with what was given put above it. `quote` maps an item to its words."""
     said = tuple(instructions)
     origin: dict[str, FactOrigin] = {}
-    kind = _pick(origin, "instrument", instrument, _first(said, "instrument", "instrument"), "guitar")
+    kind = _pick(origin, "instrument", instrument, _said_instrument(said, len(items)), "guitar")
     usual = standard(kind)
     strings = _pick(origin, "tuning", tuning, _said_tuning(said, kind), usual)
     capos = [c for i in said if i.kind == "capo" and (c := i.whole("capo")) is not None]
@@ -81,8 +82,14 @@ def _pick(origin: dict[str, FactOrigin], fact: str, given: T | None, said: T | N
     return assumed if said is None else said
 
 
-def _first(said: tuple[Instruction, ...], kind: str, slot: str) -> str | None:
-    return next((text for i in said if i.kind == kind and (text := i.text(slot))), None)
+def _said_instrument(said: tuple[Instruction, ...], size: int) -> str | None:
+    """The instrument named at the start of the talk, or twice; one passing mention later is no sign."""
+    named = [i for i in said if i.kind == "instrument"]
+    for instruction in named:
+        name = instruction.text("instrument")
+        if instruction.start <= _EARLY * size or sum(i.text("instrument") == name for i in named) > 1:
+            return name
+    return None
 
 
 def _said_tuning(said: tuple[Instruction, ...], instrument: str) -> tuple[str, ...] | None:

@@ -14,6 +14,7 @@ from notesgen.settle.telling import Telling
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+CHORD_NEAR = 8  # items within which an announced power chord begins to be spelled out
 RESTATED = 8  # items within which a corrected note is said over
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
@@ -35,7 +36,7 @@ def note(telling: Telling, said: Instruction) -> None:
     frets = frets_of(said, "fret")
     strings = telling.strings_of(said)
     if said.text("side") == "lowest":
-        strings = strings or ((telling.names.count,),)
+        strings = strings or (_muted_string(telling),)
     if telling.correcting is not None:
         frets = list(dict.fromkeys(frets))
     if _points_back(telling, said, frets):
@@ -68,7 +69,11 @@ def pair(telling: Telling, said: Instruction) -> None:
 
 def shape(telling: Telling, said: Instruction) -> None:
     """A power chord by the fret of its root."""
-    root_fret = frets_of(said, "fret")[0]
+    frets = frets_of(said, "fret")
+    if not frets:
+        telling.chord_at = said.end
+        return
+    root_fret = frets[0]
     strings = telling.strings_of(said)
     root = strings[0][-1] if strings else telling.names.count
     rises = (0, 0, 0) if telling.drop == root else (0, 2, 2)
@@ -245,10 +250,22 @@ def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> S
     return ()
 
 
+def _muted_string(telling: Telling) -> Strings:
+    """The string of the open notes last palm-muted, or the lowest."""
+    for step in reversed(telling.steps):
+        if "palm-mute" in step.marks and step.frets == (0,) and step.voices[0].named:
+            return step.voices[0].named
+    return (telling.names.count,)
+
+
 def _joins_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
     """Makes one step of "seven and seven" where a pair of strings is in force, and of "9 with 9"."""
     last = telling.last()
-    if last is None or len(last.voices) != 1 or telling.correcting or said.start - last.end > 1:
+    if last is None or telling.correcting or said.start - last.end > 1:
+        return False
+    if _joins_chord(telling, said, fret, strings):
+        return True
+    if len(last.voices) != 1:
         return False
     link = {item.text for item in telling.items[last.end : said.start + 1]}
     pair = _pair_in_force(telling)
@@ -258,11 +275,22 @@ def _joins_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[
         voices = (last.voices[0], Voice(fret, strings[0] if strings else _other_of(pair, last.voices[0].named)))
     elif "and" in link and len(pair) == 2 and not strings and not last.voices[0].named:
         voices = (replace(last.voices[0], named=pair[0]), Voice(fret, pair[1]))
-    elif "and" in link and len(pair) == 2 and strings and _covers(pair, last.voices[0].named, strings[0]):
+    elif len(pair) == 2 and strings and _covers(pair, last.voices[0].named, strings[0]):
         voices = (last.voices[0], Voice(fret, strings[0]))
     else:
         return False
     telling.change_last(voices=voices, end=said.end)
+    return True
+
+
+def _joins_chord(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Adds a string to a power chord that was announced and is being spelled out."""
+    last = telling.steps[-1]
+    near = telling.chord_at <= last.start < telling.chord_at + CHORD_NEAR
+    named = {string for voice in last.voices for string in voice.named}
+    if not near or len(strings) != 1 or len(last.voices) > 2 or not named or set(strings[0]) & named:
+        return False
+    telling.change_last(voices=(*last.voices, Voice(fret, strings[0])), end=said.end)
     return True
 
 

@@ -130,7 +130,7 @@ class _Sifting:
 
     def _retells(self, block: _Block, announced: bool, weak: bool) -> _Pairs | None:
         """Pairs (place retold or None, place in the block) when the block retells; None when it is new."""
-        first = self.items[self.sentences.start(block.sentence)].text
+        first = self._first_word(block)
         if announced:
             pairs, share = _align(self.steps, self._ahead(), block.places)
             if share >= (HINTED if len(block.places) < LONG else ANNOUNCED) and self._still_agrees(share, len(pairs)):
@@ -147,8 +147,9 @@ class _Sifting:
 
     def _resumes(self, block: _Block) -> bool:
         """Whether the block's sentence is the first after a demonstration and begins with "so"."""
-        first = self.items[self.sentences.start(block.sentence)]
-        return first.text == "so" and first.before == Break.GAP
+        start = self.sentences.start(block.sentence)
+        gap = self.items[start].before == Break.GAP or (start and self.items[start - 1].before == Break.GAP)
+        return self._first_word(block) == "so" and bool(gap)
 
     def _ahead(self) -> list[int]:
         """What an announced recap may still retell: it goes forward."""
@@ -158,6 +159,13 @@ class _Sifting:
         """Whether the recap as a whole still agrees well enough with this block taken in."""
         agreed, told = self.agreed + share * size, self.told + size
         return self.reached < 0 or agreed >= GOING_ON * told
+
+    def _first_word(self, block: _Block) -> str:
+        """The word that opens the block's sentence, or the sentence before it where that is one word."""
+        start = self.sentences.start(block.sentence)
+        if block.sentence and start - self.sentences.start(block.sentence - 1) == 1:
+            start -= 1
+        return self.items[start].text
 
     def _window(self, block: _Block) -> int:
         """Notes back to which a hinted recap may reach: far for a long one, hardly for a lone note."""

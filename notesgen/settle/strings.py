@@ -43,6 +43,9 @@ class StringNames:
             return (number,) if 1 <= number <= self.count else ()
         if code == "same":
             return last[-1:]
+        if code in ("thicker", "thinner"):
+            string = last[-1] + (1 if code == "thicker" else -1) if last else 0
+            return (string,) if 1 <= string <= self.count else ()
         if code in ("next", "below", "above"):
             return self._neighbours(code, last)
         side, _, letter = code.rpartition(" ")

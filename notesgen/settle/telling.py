@@ -71,6 +71,7 @@ class Telling:
         self.correcting: Instruction | None = None
         self.restated: Step | None = None
         self.harmonics_from = -2
+        self.chord_at = -100
         self.shape: tuple[Voice, ...] = ()
         self.not_played_until = 0
         self.harmonic_fret: int | None = None
