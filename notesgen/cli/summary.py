@@ -38,7 +38,8 @@ def facts(found: Facts) -> Iterator[str]:
     """A line for each fact: name, value, and whether it was said, given, inferred or assumed."""
     rows = [("instrument", found.instrument), ("tuning", tuning_text(found.tuning, found.instrument))]
     rows.append(("capo", capo_text(found.capo)))
-    rows.append(("key", str(found.key) if found.key else "not named"))
+    if found.key:
+        rows.append(("key", str(found.key)))
     if found.tempo:
         rows.append(("tempo", f"{found.tempo:g} beats a minute"))
     for name, words in rows:

@@ -29,7 +29,7 @@ KINDS: dict[str, frozenset[str]] = {
     "mark": frozenset({"mark"}),
     "together": frozenset({"count"}),
     "strike": frozenset({"count"}),
-    "placed": NOTE_SLOTS,
+    "unplayed": frozenset(),
     # where
     "scope": frozenset({"string", "other_string", "third_string", "count"}),
     "position": frozenset({"fret", "label"}),

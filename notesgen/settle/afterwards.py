@@ -62,6 +62,11 @@ def together(telling: Telling, said: Instruction) -> None:
     """Joins the steps just told into one, when they lie on different strings."""
     wanted = 3 if any(i.text == "three" for i in telling.items[said.start : said.end]) else 2
     last = telling.last()
+    sentence = telling.sentences.of(said.start)
+    words = {item.text for item in telling.items[said.start : said.end]}
+    if "pinch" in words and not words & {"those", "them"} and (last is None or last.sentence < sentence):
+        telling.chord_at, telling.chord_voices = said.end, 2
+        return
     if last is None or len(last.voices) > 1:
         return
     joined: list[Step] = []
@@ -179,9 +184,17 @@ def either(telling: Telling, said: Instruction) -> None:
         telling.change_last(how=how, unsure_how=(how, "pick"))
 
 
+def unplayed(telling: Telling, said: Instruction) -> None:
+    """Takes back the frets of the sentence before: the fingers were only placed."""
+    sentence = telling.sentences.of(said.start)
+    while telling.steps and sentence - telling.steps[-1].sentence <= 1:
+        telling.steps.pop()
+
+
 AFTERWARDS: dict[str, Callable[[Telling, Instruction], None]] = {
     "how": how_afterwards,
     "either": either,
+    "unplayed": unplayed,
     "mark": mark,
     "together": together,
     "count": count,

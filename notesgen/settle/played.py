@@ -14,7 +14,7 @@ from notesgen.settle.telling import Telling
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
-CHORD_NEAR = 8  # items within which an announced power chord begins to be spelled out
+CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
 RESTATED = 8  # items within which a corrected note is said over
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
@@ -71,7 +71,7 @@ def shape(telling: Telling, said: Instruction) -> None:
     """A power chord by the fret of its root."""
     frets = frets_of(said, "fret")
     if not frets:
-        telling.chord_at = said.end
+        telling.chord_at, telling.chord_voices = said.end, 3
         return
     root_fret = frets[0]
     strings = telling.strings_of(said)
@@ -288,7 +288,7 @@ def _joins_chord(telling: Telling, said: Instruction, fret: Fret, strings: tuple
     last = telling.steps[-1]
     near = telling.chord_at <= last.start < telling.chord_at + CHORD_NEAR
     named = {string for voice in last.voices for string in voice.named}
-    if not near or len(strings) != 1 or len(last.voices) > 2 or not named or set(strings[0]) & named:
+    if not near or len(strings) != 1 or len(last.voices) >= telling.chord_voices or not named or set(strings[0]) & named:
         return False
     telling.change_last(voices=(*last.voices, Voice(fret, strings[0])), end=said.end)
     return True

@@ -72,6 +72,7 @@ class Telling:
         self.restated: Step | None = None
         self.harmonics_from = -2
         self.chord_at = -100
+        self.chord_voices = 3
         self.shape: tuple[Voice, ...] = ()
         self.not_played_until = 0
         self.harmonic_fret: int | None = None

@@ -15,7 +15,6 @@ from notesgen.speech.items import Break, Item
 HIGHEST_FRET = 24
 LONGEST_RUN = 8  # digits
 WIDEST_LEAP = 5  # frets between neighbours in digits run together
-PRONOUN = 1.3  # cost of reading "one" as a number
 
 _DIGITS = re.compile(r"\d+")
 _DECIMAL = re.compile(r"\d*\.\d+")
@@ -60,8 +59,7 @@ def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
             yield Edge(at, at + 1, "plural", _WORD_PLURALS[item.text])
     for found_number in find_numbers([_Spoken(item) for item in items], "en", threshold=0.0):
         symbol = "ordinal" if found_number.is_ordinal else "number"
-        cost = PRONOUN if items[found_number.start].text == "one" else 0.0
-        yield Edge(found_number.start, found_number.end, symbol, int(found_number.value), cost)
+        yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))
 
 
 def split_run(digits: str) -> tuple[int, ...] | None:

@@ -21,6 +21,8 @@ from notesgen.speech.tiling import Tile, best_tiling
 COMMA = 0.05  # cost of a comma inside an instruction
 ASIDE_COMMA = 0.3  # ... inside an aside, which is mostly said in one breath
 PHRASE_COMMA = 0.3  # ... inside a phrase such as a string's name
+PRONOUN = 1.3  # cost of reading "one" as a fret
+BIG = 40  # a number too big for a fret: a tempo, an age
 ARTICLE = 0.5  # cost of reading "a" as a letter
 
 _LINKS = frozenset({"and", "then", "or", "but"})
@@ -125,7 +127,10 @@ def _add_number(chart: Chart, edge: Edge) -> None:
     """Adds a number, and once more as `fret_number` where a neck has such a fret."""
     chart.add(edge)
     if edge.symbol == "number" and isinstance(edge.value, int) and edge.value <= HIGHEST_FRET:
-        chart.add(Edge(edge.start, edge.end, "fret_number", edge.value, edge.cost))
+        pronoun = PRONOUN if chart.items[edge.start].text == "one" else 0.0
+        chart.add(Edge(edge.start, edge.end, "fret_number", edge.value, edge.cost + pronoun))
+    if edge.symbol == "number" and isinstance(edge.value, int) and edge.value >= BIG:
+        chart.add(Edge(edge.start, edge.end, "big", edge.value, edge.cost))
 
 
 def _add_heard_as(chart: Chart, at: int, end: int, meant: str, cost: float) -> None:
