@@ -15,6 +15,7 @@ from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences within which words about "that" reach back
 MOST_TOGETHER = 6
+NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
 
 
 def how_afterwards(telling: Telling, said: Instruction) -> None:
@@ -129,14 +130,25 @@ def repeat(telling: Telling, said: Instruction) -> None:
 
 def scope(telling: Telling, said: Instruction) -> None:
     """Strings named on their own; in a list of harmonics, each is struck."""
-    strings = telling.strings_of(said)
+    strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     if telling.correcting is not None and _corrects_string(telling, strings[0] if strings else ()):
         return
     if telling.harmonic_fret is not None and len(strings) == 1:
         telling.add(said, [Voice(telling.harmonic_fret, strings[0])], how="harmonic")
         return
+    if len(strings) == 2 and _lays_flat(telling, said):
+        fret = telling.steps[-1].voices[0].fret
+        telling.change_last(voices=tuple(Voice(fret, one) for one in strings))
     if strings:
         telling.namings.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start)))
+
+
+def _lays_flat(telling: Telling, said: Instruction) -> bool:
+    """Whether the pair of strings only says where the finger of the last, lone fret lies."""
+    last = telling.last()
+    if last is None or len(last.voices) != 1 or last.voices[0].named or last.how != "pick":
+        return False
+    return last.sentence == telling.sentences.of(said.start) and said.start - last.end <= NEXT_TO
 
 
 def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:

@@ -41,6 +41,10 @@ def note(telling: Telling, said: Instruction) -> None:
         frets = list(dict.fromkeys(frets))
     if _points_back(telling, said, frets):
         return
+    if len(frets) == 1 and not strings and _opens_pair(telling, said):
+        telling.add(said, [Voice(frets[0], one) for one in telling.namings[-1].strings])
+        telling.pair_open = len(telling.steps)
+        return
     if len(frets) == 1 and _joins_pair(telling, said, frets[0], strings):
         return
     if telling.shape and not strings and said.idiom == "bare fret":
@@ -110,6 +114,9 @@ def legato(telling: Telling, said: Instruction) -> None:
     if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
         telling.add(said, [Voice(start[0], named)])
     if not targets:
+        if said.idiom == "pull-off, no fret said" and _was_pulled(telling):
+            telling.change_last(how="pull-off")
+            return
         targets = _back_to(telling)
     last = telling.last()
     if how == "slide" and last and len(last.voices) > 1 and targets and not start:
@@ -223,11 +230,23 @@ def _back_to(telling: Telling) -> list[Fret]:
     """Where a pull-off goes that says no fret: to the note before the last, else to the open string."""
     before = telling.last(2)
     last = telling.last()
-    if last is None or last.frets[0] == "x":
+    if last is None or last.frets[0] in ("x", 0) or len(last.voices) > 1:
         return []
-    if before and before.frets[0] != "x" and int(before.frets[0]) < int(last.frets[0]):
+    if before and last.how == "hammer-on" and before.frets[0] != "x" and int(before.frets[0]) < int(last.frets[0]):
         return [before.frets[0]]
     return [0]
+
+
+def _was_pulled(telling: Telling) -> bool:
+    """Whether the last two notes, told in one sentence on one string, fall: then they are the pull-off."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or before.sentence != last.sentence or last.how != "pick":
+        return False
+    if "x" in last.frets + before.frets or len(last.voices) > 1 or len(before.voices) > 1:
+        return False
+    one, two = before.voices[0].named or before.before, last.voices[0].named or last.before
+    same = not two or not one or bool(set(one) & set(two))
+    return same and int(last.frets[0]) < int(before.frets[0])
 
 
 def _says_again(telling: Telling, said: Instruction) -> bool:
@@ -250,6 +269,16 @@ def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> S
     return ()
 
 
+def _opens_pair(telling: Telling, said: Instruction) -> bool:
+    """Whether a pair of strings was named in this very sentence, and this is the first fret for it."""
+    naming = telling.namings[-1] if telling.namings else None
+    last = telling.last()
+    if naming is None or len(naming.strings) != 2 or telling.correcting is not None:
+        return False
+    fresh = last is None or last.start < naming.at
+    return fresh and naming.sentence == telling.sentences.of(said.start)
+
+
 def _muted_string(telling: Telling) -> Strings:
     """The string of the open notes last palm-muted, or the lowest."""
     for step in reversed(telling.steps):
@@ -264,6 +293,10 @@ def _joins_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[
     if last is None or telling.correcting or said.start - last.end > 1:
         return False
     if _joins_chord(telling, said, fret, strings):
+        return True
+    if telling.pair_open == len(telling.steps) and not strings and telling.items[said.start].text == "and":
+        telling.change_last(voices=(last.voices[0], replace(last.voices[1], fret=fret)), end=said.end)
+        telling.pair_open = -1
         return True
     if len(last.voices) != 1:
         return False

@@ -24,7 +24,7 @@ class StringNames:
         """
         if "+" in code:
             parts = tuple(self._one(part.strip(), last) for part in code.split("+"))
-            return tuple(part for part in parts if part)
+            return parts if all(parts) else ()
         words = code.split()
         if len(words) == 2 and words[1].isdigit() and words[0] in ("top", "bottom"):
             return tuple((string,) for string in self._outer(words[0], int(words[1])))

@@ -71,6 +71,7 @@ class Telling:
         self.correcting: Instruction | None = None
         self.restated: Step | None = None
         self.harmonics_from = -2
+        self.pair_open = -1
         self.chord_at = -100
         self.chord_voices = 3
         self.shape: tuple[Voice, ...] = ()

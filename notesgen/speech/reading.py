@@ -22,6 +22,7 @@ COMMA = 0.05  # cost of a comma inside an instruction
 ASIDE_COMMA = 0.3  # ... inside an aside, which is mostly said in one breath
 PHRASE_COMMA = 0.3  # ... inside a phrase such as a string's name
 PRONOUN = 1.3  # cost of reading "one" as a fret
+MOST_STRINGS = 6  # the highest number by which strings are called
 BIG = 40  # a number too big for a fret: a tempo, an age
 ARTICLE = 0.5  # cost of reading "a" as a letter
 
@@ -129,6 +130,8 @@ def _add_number(chart: Chart, edge: Edge) -> None:
     if edge.symbol == "number" and isinstance(edge.value, int) and edge.value <= HIGHEST_FRET:
         pronoun = PRONOUN if chart.items[edge.start].text == "one" else 0.0
         chart.add(Edge(edge.start, edge.end, "fret_number", edge.value, edge.cost + pronoun))
+        if 1 <= edge.value <= MOST_STRINGS:
+            chart.add(Edge(edge.start, edge.end, "string_number", edge.value, edge.cost))
     if edge.symbol == "number" and isinstance(edge.value, int) and edge.value >= BIG:
         chart.add(Edge(edge.start, edge.end, "big", edge.value, edge.cost))
 
