@@ -30,6 +30,7 @@ KINDS: dict[str, frozenset[str]] = {
     "together": frozenset({"count"}),
     "strike": frozenset({"count"}),
     "unplayed": frozenset(),
+    "placing": frozenset({"finger", "chord"}),
     # where
     "scope": frozenset({"string", "other_string", "third_string", "count"}),
     "position": frozenset({"fret", "label"}),

@@ -82,7 +82,8 @@ def together(telling: Telling, said: Instruction) -> None:
     marks = tuple(dict.fromkeys(mark for step in joined for mark in step.marks))
     bent = tuple(_own_bend(step, voice) for step in joined for voice in step.voices)
     del telling.steps[-len(joined) :]
-    telling.steps.append(replace(joined[0], voices=bent, end=joined[-1].end, marks=marks, how="pick", bend=None))
+    one = replace(joined[0], voices=bent, end=joined[-1].end, marks=marks, how="pick", bend=None, placed=False)
+    telling.steps.append(one)
 
 
 def _own_bend(step: Step, voice: Voice) -> Voice:
@@ -125,6 +126,7 @@ def repeat(telling: Telling, said: Instruction) -> None:
     first = telling.loops[-1].last + 1 if telling.loops else 0
     section = [at for at, step in enumerate(telling.steps) if step.section == len(telling.sections) and at >= first]
     if section and times > 1:
+        telling.seams.append(said.start)
         telling.loops.append(Loop(section[0], section[-1], times, unsure))
 
 

@@ -40,9 +40,12 @@ def _hear(telling: Telling, said: Instruction) -> None:
         case "correction":
             _correct(telling, said)
         case "recap":
+            telling.seams.append(said.start)
             telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
         case "outside":
             telling.outside.append(said.start)
+        case "placing":
+            telling.placing_at = said.end
         case "section":
             telling.sections.append(said.start)
             telling.shape = ()
@@ -78,7 +81,8 @@ def _frame_end(telling: Telling, said: Instruction) -> int:
     for at in range(said.end, len(items)):
         if items[at].before >= Break.HARD:
             return at
-        if at > said.end and items[at].before >= Break.SOFT and not whole_sentence:
+        goes_on = items[at].text == "then" or [i.text for i in items[at : at + 2]] == ["and", "then"]
+        if at > said.end and items[at].before >= Break.SOFT and (goes_on or not whole_sentence):
             return at
     return len(items)
 

@@ -222,6 +222,8 @@ def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = 
     last = telling.last()
     if last is None or fret not in last.frets:
         return False
+    if last.corrected and last.frets == (fret,) and said.start - last.end <= 2 * RESTATED:
+        return True
     at = next(s.start for s in said.slots if s.name == slot)
     return telling.anaphoric(at) and telling.sentences.of(at) - last.sentence <= 1
 
@@ -300,7 +302,8 @@ def _joins_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[
         return True
     if len(last.voices) != 1:
         return False
-    link = {item.text for item in telling.items[last.end : said.start + 1]}
+    slot = next(s for s in said.slots if s.name == "fret")
+    link = {item.text for item in telling.items[last.end : slot.start]}
     pair = _pair_in_force(telling)
     if link & {"then", "next"}:
         return False
@@ -357,7 +360,7 @@ def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool
     recent = [f for step in telling.steps[-LOOK_BACK:] for f in step.frets]
     if word in ("that", "this") and slot.start == said.start:
         return frets[0] in recent
-    verbs = {i.text for i in telling.items[said.start : slot.start]} - {"and", "so", "but"}
+    verbs = {i.text for i in telling.items[said.start : slot.start]} - {"and", "so", "but", "you", "pick"}
     last = telling.last()
     if word != "the" or verbs or last is None:
         return False

@@ -6,6 +6,7 @@ letter. An announced one may differ a little: each difference is a doubt about b
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -58,13 +59,14 @@ _Pairs = list[tuple[int | None, int]]
 class _Block(Struct, frozen=True):
     places: tuple[int, ...]
     sentence: int
+    seam: int
 
 
 def sort_recaps(told: Told, items: tuple[Item, ...], boxed: frozenset[int]) -> Sorted:
     """Tells the new notes from the retold ones. Steps in `boxed` are left out of both."""
     sentences = Sentences(items)
     sifting = _Sifting(told.steps, items, sentences)
-    for block in _blocks(told.steps):
+    for block in _blocks(told.steps, told.seams):
         if boxed.intersection(block.places):
             sifting.stretch = -1
             continue
@@ -164,6 +166,8 @@ class _Sifting:
     def _first_word(self, block: _Block) -> str:
         """The word that opens the block's sentence, or the sentence before it where that is one word."""
         start = self.sentences.start(block.sentence)
+        if block.seam > start:
+            return self.items[block.seam].text
         if block.sentence and start - self.sentences.start(block.sentence - 1) == 1:
             start -= 1
         return self.items[start].text
@@ -179,12 +183,15 @@ class _Sifting:
         if derived:
             return derived
         pairs, share = _align(steps, memory, block.places)
-        if first in _POINTING and share == 1.0 and len(block.places) > 1:
+        if first in _POINTING and share == 1.0 and len(block.places) > 1 and not self._is_named(block):
             return pairs
         words = self._words(block)
         if words & _NEW or any(steps[place].again for place in block.places):
             return None
         return _exact(steps, memory, block.places, words)
+
+    def _is_named(self, block: _Block) -> bool:
+        return any(voice.named for place in block.places for voice in self.steps[place].voices)
 
     def _words(self, block: _Block) -> set[str]:
         start, end = self.sentences.start(block.sentence), self.sentences.end(block.sentence)
@@ -195,11 +202,14 @@ class _Sifting:
         return Sorted(tuple(self.new), tuple(self.differences), tuple(self.retold), frozenset(self.confirmed))
 
 
-def _blocks(steps: tuple[Step, ...]) -> list[_Block]:
-    numbered = enumerate(steps)
+def _blocks(steps: tuple[Step, ...], seams: tuple[int, ...]) -> list[_Block]:
+    """Steps of one sentence, cut where a repeat or an announcement stands between two of them."""
+    groups = groupby(
+        enumerate(steps), key=lambda pair: (pair[1].sentence, bisect_right(seams, pair[1].start))
+    )
     return [
-        _Block(tuple(place for place, _ in group), sentence)
-        for sentence, group in groupby(numbered, key=lambda pair: pair[1].sentence)
+        _Block(tuple(place for place, _ in group), sentence, seams[seam - 1] if seam else -1)
+        for (sentence, seam), group in groups
     ]
 
 

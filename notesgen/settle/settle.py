@@ -55,8 +55,9 @@ def settle(
     told = listen(instructions, items, names, _dropped(facts.tuning))
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
-    sifted = sort_recaps(told, items, boxed)
-    kept = tuple(place for place in sifted.new if place not in boxed)
+    silent = boxed | told.held
+    sifted = sort_recaps(told, items, silent)
+    kept = tuple(place for place in sifted.new if place not in silent)
     steps = tuple(told.steps[place] for place in kept)
     assigned = assign(steps, told.namings, sentences, _ground(facts, boxes, told.steps))
     written = write_events(assigned, kept, talk)
@@ -149,6 +150,7 @@ def _numbers(
         for at in range(told.steps[place].start, told.steps[place].end)
     }
     special = {at: "scale box" for place in boxed for at in _span(told.steps[place])}
+    special |= {at: "held" for place in told.held for at in _span(told.steps[place])}
     special |= {at: "recap" for index in sifted.retold for at in _span(told.steps[index])}
     special |= {at: "not played" for said in told.skipped for at in range(said.start, said.end)}
     return ledger(numbers, instructions, event_at, special, talk)

@@ -47,7 +47,7 @@ class Step(Struct, frozen=True):
     unsure_how: tuple[How, ...] = ()
     amount_unsaid: bool = False
     again: bool = False
-    free: bool = False
+    placed: bool = False
     misheard: tuple[str, ...] = ()
 
     @property

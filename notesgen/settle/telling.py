@@ -12,6 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from notesgen.lesson.model import How, Mark
+from notesgen.settle.placed import held
 from notesgen.settle.repeats import Loop
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step, Strings, Voice
@@ -20,6 +21,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 
 CORRECTION_REACH = 6  # items within which what replaces a slip has to come
+_STRIKES = frozenset({"play", "pick", "pluck", "hit", "strike", "plays", "pinch", "strum"})
 ODD = 1.5  # reading doubt from which a bare number needs guitar talk around it to count
 
 
@@ -48,6 +50,8 @@ class Told(Struct, frozen=True):
     recaps: tuple[Cue, ...]
     outside: tuple[int, ...]
     sections: tuple[int, ...]
+    seams: tuple[int, ...]
+    held: frozenset[int]
     references: tuple[Instruction, ...]
     skipped: tuple[Instruction, ...]
 
@@ -66,12 +70,14 @@ class Telling:
         self.recaps: list[Cue] = []
         self.outside: list[int] = []
         self.sections: list[int] = [0]
+        self.seams: list[int] = []
         self.references: list[Instruction] = []
         self.skipped: list[Instruction] = []
         self.correcting: Instruction | None = None
         self.restated: Step | None = None
         self.harmonics_from = -2
         self.pair_open = -1
+        self.placing_at = -1
         self.chord_at = -100
         self.chord_voices = 3
         self.shape: tuple[Voice, ...] = ()
@@ -88,6 +94,8 @@ class Telling:
             tuple(self.recaps),
             tuple(self.outside),
             tuple(self.sections),
+            tuple(self.seams),
+            held(self.steps),
             tuple(self.references),
             tuple(self.skipped),
         )
@@ -150,6 +158,7 @@ class Telling:
             doubt=instruction.doubt,
             misheard=instruction.misheard,
             before=self._in_force(instruction.start),
+            placed=self._is_placed(instruction.start),
         )
         if how == "pick" and step.sentence - self.harmonics_from in (0, 1):
             step = replace(step, how="harmonic")
@@ -166,6 +175,12 @@ class Telling:
             step = self._corrected(step)
         self.steps.append(step)
         return step
+
+    def _is_placed(self, at: int) -> bool:
+        """Whether a finger was put down earlier in the same sentence, with no word of playing since."""
+        if self.placing_at < 0 or self.sentences.of(self.placing_at - 1) != self.sentences.of(at):
+            return False
+        return not _STRIKES & {item.text for item in self.items[self.placing_at : at]}
 
     def _in_force(self, at: int) -> Strings:
         """All strings named on their own since the last step, or in force for it in this sentence."""

@@ -1,0 +1,29 @@
+"""Fingers put down and only then played: the putting down adds no notes of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from notesgen.settle.step import Step
+
+REACH = 3  # how many notes further the playing may begin, for each finger put down
+
+
+def held(steps: Sequence[Step]) -> frozenset[int]:
+    """The places of frets that are only held: put down, and told again as played right after."""
+    found: set[int] = set()
+    at = 0
+    for placed, run in groupby(steps, key=lambda step: step.placed):
+        group = list(run)
+        if placed and _played_after(group, steps[at + len(group) : at + (1 + REACH) * len(group)]):
+            found.update(range(at, at + len(group)))
+        at += len(group)
+    return frozenset(found)
+
+
+def _played_after(placed: list[Step], after: Sequence[Step]) -> bool:
+    """Whether at least half of the placed strings and frets come again."""
+    down = {(v.fret, v.named) for step in placed for v in step.voices}
+    played = {(v.fret, v.named) for step in after if not step.placed for v in step.voices}
+    return 2 * len(down & played) >= len(down)
