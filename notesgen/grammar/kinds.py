@@ -41,7 +41,7 @@ KINDS: dict[str, frozenset[str]] = {
     "recap": frozenset({"label", "bar"}),
     "again": frozenset({"count"}),
     "same": frozenset({"string", "by", "what", "label"}),
-    "shift": frozenset({"by", "how", "side"}),
+    "shift": frozenset({"by", "how", "side", "fret"}),
     # about the talk itself
     "correction": frozenset({"what"}),
     "that-string": frozenset({"string"}),

@@ -165,10 +165,11 @@ def harmonic(telling: Telling, said: Instruction) -> None:
 
 def shift(telling: Telling, said: Instruction) -> None:
     """What was just played, so many frets up or down."""
-    by, _ = read_count(said.text("by"))
     last = telling.last()
-    if last is None or last.frets and "x" in last.frets:
+    if last is None or "x" in last.frets:
         return
+    target = said.whole("fret")
+    by = target - int(last.frets[0]) if target is not None else read_count(said.text("by"))[0]
     down = said.text("side") == "down" or telling.items[said.start].text == "down"
     moved = [replace(v, fret=int(v.fret) + (-by if down else by)) for v in last.voices if v.fret != "x"]
     if any(int(v.fret) < 0 for v in moved):

@@ -22,7 +22,9 @@ ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
 FAR_CUE = 4  # sentences ahead for which an announcement holds
 GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
 WINDOW = 8  # ... a short run after "so"
-SHORT = 3  # notes back to which a lone note after "so" may point
+SHORT = 1  # ... a lone note after "so"
+BEFORE = 4  # items before a run that say whether it is new
+BARE = 4  # notes from which a bare run of numbers may retell freely
 HINTED = 0.8  # ... where the sentence only begins with "so"
 MEMORY = 60  # notes back to which an unannounced recap may reach
 SKIPPED = 0.35  # cost of a told note that a retelling leaves out, against 1 for one told wrong
@@ -144,7 +146,7 @@ class _Sifting:
             return None
         if (weak or first == "so") and not any(self.steps[place].corrected for place in block.places):
             pairs, share = _align(self.steps, memory[-self._window(block) :], block.places)
-            if share >= HINTED:
+            if share >= HINTED and not (len(block.places) == 1 and "then" in self._words(block)):
                 return pairs
         return self._unannounced(block, memory, first)
 
@@ -186,16 +188,27 @@ class _Sifting:
         if first in _POINTING and share == 1.0 and len(block.places) > 1 and not self._is_named(block):
             return pairs
         words = self._words(block)
+        if self._is_bare_run(block) and not words & _NEW:
+            pairs, share = _align(steps, memory[-2 * len(block.places) - 2 :], block.places)
+            if share >= HINTED:
+                return pairs
         if words & _NEW or any(steps[place].again for place in block.places):
             return None
         return _exact(steps, memory, block.places, words)
+
+    def _is_bare_run(self, block: _Block) -> bool:
+        """Whether the block is nothing but numbers in a row: "Four six open, five four." """
+        steps = [self.steps[place] for place in block.places]
+        spoken = steps[-1].end - steps[0].start
+        return len(steps) >= BARE and spoken <= len(steps) + 1 and not self._is_named(block)
 
     def _is_named(self, block: _Block) -> bool:
         return any(voice.named for place in block.places for voice in self.steps[place].voices)
 
     def _words(self, block: _Block) -> set[str]:
-        start, end = self.sentences.start(block.sentence), self.sentences.end(block.sentence)
-        return {item.text for item in self.items[start:end]}
+        first = self.steps[block.places[0]].start
+        start = max(self.sentences.start(block.sentence), block.seam, first - BEFORE)
+        return {item.text for item in self.items[start : self.steps[block.places[-1]].end + 1]}
 
     def sorted(self) -> Sorted:
         """The outcome."""

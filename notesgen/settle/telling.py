@@ -186,7 +186,8 @@ class Telling:
         """All strings named on their own since the last step, or in force for it in this sentence."""
         last, sentence = self.last(), self.sentences.of(at)
         for naming in reversed(self.namings[-2:]):
-            if naming.at <= at and (last is None or naming.at > last.start):
+            near = sentence - naming.sentence <= 1
+            if near and naming.at <= at and (last is None or naming.at > last.start):
                 return tuple(string for candidates in naming.strings for string in candidates)
         return last.before if last and last.sentence == sentence else ()
 
