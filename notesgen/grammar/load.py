@@ -13,7 +13,7 @@ from notesgen.grammar.kinds import KINDS, OPEN_KINDS
 from notesgen.grammar.model import Example, Grammar, Idiom, Mishearing, Not, Phrase, Template, WordLists
 from notesgen.grammar.template import Ref, Slot, TemplateError, leaves, parse
 
-BASE_SYMBOLS = frozenset({"number", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter"})
+BASE_SYMBOLS = frozenset({"number", "fret_ordinal", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter"})
 
 
 class _PhraseData(msgspec.Struct, forbid_unknown_fields=True):

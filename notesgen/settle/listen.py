@@ -11,14 +11,23 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break, Item
 
 _ACTIONS = {**PLAYED, **BENT, **AFTERWARDS}
+HEADING_AT = 2  # items of a sentence after which a heading is none
 AT_ONCE = 8  # items within which a correction follows its slip
 
 
 def listen(
-    instructions: tuple[Instruction, ...], items: tuple[Item, ...], names: StringNames, drop: int | None
+    instructions: tuple[Instruction, ...],
+    items: tuple[Item, ...],
+    names: StringNames,
+    drop: int | None,
+    numbers: frozenset[str],
 ) -> Told:
-    """Follows the talk. `drop` is the string that is tuned a fifth below the next, if any."""
-    telling = Telling(items, names, drop)
+    """Follows the talk.
+
+    `drop` is the string that is tuned a fifth below the next, if any; `numbers` are the words of the talk
+    that are numbers.
+    """
+    telling = Telling(items, names, drop, numbers)
     for said in instructions:
         if said.start < telling.not_played_until:
             telling.skipped.append(said)
@@ -46,7 +55,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
             telling.outside.append(said.start)
         case "placing":
             telling.placing_at = said.end
-        case "section":
+        case "section" if _opens_sentence(telling, said):
             telling.sections.append(said.start)
             telling.shape = ()
             telling.correcting = None
@@ -58,6 +67,11 @@ def _hear(telling: Telling, said: Instruction) -> None:
             _ACTIONS[said.kind](telling, said)
             if said.kind in PLAYED or said.kind in BENT:
                 telling.correcting = None
+
+
+def _opens_sentence(telling: Telling, said: Instruction) -> bool:
+    """Whether the words stand at the start of their sentence, as headings do."""
+    return said.start - telling.sentences.start(telling.sentences.of(said.start)) <= HEADING_AT
 
 
 def _correct(telling: Telling, said: Instruction) -> None:
@@ -77,6 +91,8 @@ def _end_harmonics(telling: Telling, said: Instruction) -> None:
 def _frame_end(telling: Telling, said: Instruction) -> int:
     """The item at which a frame ends: the end of its clause."""
     items = telling.items
+    if said.text("extent") == "numbers":
+        return _numbers_end(telling, said)
     whole_sentence = said.text("extent") == "sentence"
     for at in range(said.end, len(items)):
         if items[at].before >= Break.HARD:
@@ -85,6 +101,19 @@ def _frame_end(telling: Telling, said: Instruction) -> int:
         if at > said.end and items[at].before >= Break.SOFT and (goes_on or not whole_sentence):
             return at
     return len(items)
+
+
+def _numbers_end(telling: Telling, said: Instruction) -> int:
+    """The end of the sentence and of those after it that are nothing but numbers."""
+    sentences = telling.sentences
+    sentence = sentences.of(said.end - 1)
+    end = sentences.end(sentence)
+    while end < len(telling.items):
+        rest = telling.items[end : sentences.end(sentences.of(end))]
+        if not all(item.text in telling.numbers for item in rest):
+            return end
+        end += len(rest)
+    return end
 
 
 def _is_stray(telling: Telling, said: Instruction, instructions: tuple[Instruction, ...]) -> bool:

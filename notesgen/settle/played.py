@@ -39,6 +39,8 @@ def note(telling: Telling, said: Instruction) -> None:
         strings = strings or (_muted_string(telling),)
     if telling.correcting is not None:
         frets = list(dict.fromkeys(frets))
+        if len(frets) == 1 and strings and _corrects_pair(telling, said, frets[0], strings):
+            return
     if _points_back(telling, said, frets):
         return
     if len(frets) == 1 and not strings and _opens_pair(telling, said):
@@ -270,6 +272,21 @@ def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> S
         if step.frets == tuple(frets):
             return step.voices[0].named
     return ()
+
+
+def _corrects_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """"4 on the G, and 4 on, sorry, 3 on the E": the second voice of a pair put right before it was one."""
+    correcting, wrong = telling.correcting, telling.steps.pop()
+    telling.correcting = None
+    last = telling.last()
+    pair = _pair_in_force(telling)
+    if last and len(last.voices) == 1 and len(pair) == 2 and _covers(pair, last.voices[0].named, strings[0]):
+        slip = " and ".join(str(f) for f in wrong.frets)
+        telling.change_last(voices=(last.voices[0], Voice(fret, strings[0])), end=said.end, corrected=slip)
+        return True
+    telling.steps.append(wrong)
+    telling.correcting = correcting
+    return False
 
 
 def _opens_pair(telling: Telling, said: Instruction) -> bool:

@@ -27,7 +27,7 @@ BEFORE = 4  # items before a run that say whether it is new
 BARE = 4  # notes from which a bare run of numbers may retell freely
 HINTED = 0.8  # ... where the sentence only begins with "so"
 MEMORY = 60  # notes back to which an unannounced recap may reach
-SKIPPED = 0.35  # cost of a told note that a retelling leaves out, against 1 for one told wrong
+SKIPPED = 0.25  # cost of a told note that a retelling leaves out, against 1 for one told wrong
 LONG = 4  # notes from which a repeat anywhere in the memory is a recap
 
 _POINTING = frozenset({"that", "the", "those", "this"})
@@ -73,15 +73,17 @@ def sort_recaps(told: Told, items: tuple[Item, ...], boxed: frozenset[int]) -> S
             sifting.stretch = -1
             continue
         start = told.steps[block.places[0]].start
-        cues = [cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences)]
+        cues = [cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences, told.sections)]
         if any(not cue.weak for cue in cues):
             sifting.announce(start)
         sifting.sift(block, weak=bool(cues))
     return sifting.sorted()
 
 
-def _reaches(cue: Cue, start: int, sentences: Sentences) -> bool:
-    """Whether an announcement holds for a block that begins at item `start`."""
+def _reaches(cue: Cue, start: int, sentences: Sentences, sections: tuple[int, ...]) -> bool:
+    """Whether an announcement holds for a block that begins at item `start`: a heading ends it."""
+    if any(cue.at < section <= start for section in sections):
+        return False
     apart = sentences.of(start) - sentences.of(cue.at)
     same_stretch = sentences.stretch(start) == sentences.stretch(cue.at)
     return apart == 0 or (not cue.weak and apart <= FAR_CUE and same_stretch)
@@ -208,7 +210,8 @@ class _Sifting:
     def _words(self, block: _Block) -> set[str]:
         first = self.steps[block.places[0]].start
         start = max(self.sentences.start(block.sentence), block.seam, first - BEFORE)
-        return {item.text for item in self.items[start : self.steps[block.places[-1]].end + 1]}
+        end = min(self.sentences.end(block.sentence), self.steps[block.places[-1]].end + 1)
+        return {item.text for item in self.items[start:end]}
 
     def sorted(self) -> Sorted:
         """The outcome."""

@@ -52,7 +52,8 @@ def settle(
     talk = Talk(transcript, items)
     sentences = Sentences(items)
     names = StringNames(facts.tuning, facts.usual)
-    told = listen(instructions, items, names, _dropped(facts.tuning))
+    spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
+    told = listen(instructions, items, names, _dropped(facts.tuning), spoken)
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
     silent = boxed | told.held

@@ -59,10 +59,13 @@ class Told(Struct, frozen=True):
 class Telling:
     """The listener's memory while the instructions go by."""
 
-    def __init__(self, items: tuple[Item, ...], names: StringNames, drop: int | None) -> None:
+    def __init__(
+        self, items: tuple[Item, ...], names: StringNames, drop: int | None, numbers: frozenset[str]
+    ) -> None:
         self.items = items
         self.names = names
         self.drop = drop
+        self.numbers = numbers
         self.sentences = Sentences(items)
         self.steps: list[Step] = []
         self.namings: list[Naming] = []

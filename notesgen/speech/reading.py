@@ -23,6 +23,7 @@ ASIDE_COMMA = 0.3  # ... inside an aside, which is mostly said in one breath
 PHRASE_COMMA = 0.3  # ... inside a phrase such as a string's name
 PRONOUN = 1.3  # cost of reading "one" as a fret
 MOST_STRINGS = 6  # the highest number by which strings are called
+FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 BIG = 40  # a number too big for a fret: a tempo, an age
 ARTICLE = 0.5  # cost of reading "a" as a letter
 
@@ -132,6 +133,8 @@ def _add_number(chart: Chart, edge: Edge) -> None:
         chart.add(Edge(edge.start, edge.end, "fret_number", edge.value, edge.cost + pronoun))
         if 1 <= edge.value <= MOST_STRINGS:
             chart.add(Edge(edge.start, edge.end, "string_number", edge.value, edge.cost))
+    if edge.symbol == "ordinal" and isinstance(edge.value, int) and FIRST_NTH <= edge.value <= HIGHEST_FRET:
+        chart.add(Edge(edge.start, edge.end, "fret_ordinal", edge.value, edge.cost))
     if edge.symbol == "number" and isinstance(edge.value, int) and edge.value >= BIG:
         chart.add(Edge(edge.start, edge.end, "big", edge.value, edge.cost))
 

@@ -1,0 +1,163 @@
+"""Six ways in which teachers tell notes, each a function from the notes on one string to clauses.
+
+The wordings are our own, after how people were counted to talk; none is taken from the grammar's examples.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from msgspec import Struct
+
+from notesgen.lesson.model import How
+from tests.outside.tunes.fingering import Place
+from tests.outside.tunes.speaker import Speaker
+
+
+class Stroke(Struct, frozen=True):
+    """One place, struck so many times in a row, and how it is reached."""
+
+    place: Place
+    how: How = "pick"
+    times: int = 1
+
+
+class Clause(Struct, frozen=True):
+    """A few words that tell these strokes."""
+
+    text: str
+    strokes: tuple[Stroke, ...]
+
+
+Run = Sequence[Stroke]
+"""Strokes one after another on one string."""
+
+Voice = Callable[[Speaker, Run], list[Clause]]
+
+
+def fret_then_string(speaker: Speaker, run: Run) -> list[Clause]:
+    """The fifth fret on the B, then the seventh fret on the B."""
+    return [_one(speaker, stroke, _fret_on_string(speaker, stroke.place)) for stroke in run]
+
+
+def string_then_list(speaker: Speaker, run: Run) -> list[Clause]:
+    """On the B string, fifth fret, seventh, eighth."""
+    lead = speaker.pick(("on the {}", "the {}", "now the {}")).format(speaker.string(run[0].place.string))
+    if run[0].place.fret == 0 and len(run) == 1:
+        return [_one(speaker, run[0], f"open {speaker.string(run[0].place.string)}")]
+    told = [_one(speaker, stroke, _ordinal_in_list(speaker, stroke.place, not i)) for i, stroke in enumerate(run)]
+    return [Clause(f"{lead}, {told[0].text}", told[0].strokes), *told[1:]]
+
+
+def list_then_string(speaker: Speaker, run: Run) -> list[Clause]:
+    """5, 7, 8 on the B."""
+    name = speaker.string(run[0].place.string)
+    if run[0].place.fret == 0 and len(run) == 1:
+        return [_one(speaker, run[0], f"open {name}")]
+    told = [_one(speaker, stroke, _bare(speaker, stroke.place)).text for stroke in run]
+    return [Clause(f"{', '.join(told)} on the {name}", tuple(run))]
+
+
+def ordinals(speaker: Speaker, run: Run) -> list[Clause]:
+    """Second string, fifth fret."""
+    return [_one(speaker, stroke, _ordinals(speaker, stroke.place, not i)) for i, stroke in enumerate(run)]
+
+
+def numbers(speaker: Speaker, run: Run) -> list[Clause]:
+    """String two, fret five."""
+    return [_one(speaker, stroke, _numbers(speaker, stroke.place, not i)) for i, stroke in enumerate(run)]
+
+
+def chatty(speaker: Speaker, run: Run) -> list[Clause]:
+    """So you've got the 5 on the B, up to the 7 on the same string, and back to 5."""
+    clauses, former = [], None
+    for stroke in run:
+        clauses.append(_one(speaker, stroke, _chat(speaker, former, stroke.place)))
+        former = stroke.place
+    return clauses
+
+
+VOICES: dict[int, Voice] = {
+    1: fret_then_string,
+    2: string_then_list,
+    3: list_then_string,
+    4: ordinals,
+    5: numbers,
+    6: chatty,
+}
+
+
+def _one(speaker: Speaker, stroke: Stroke, named: str) -> Clause:
+    """A stroke by its name, or by its technique and fret; how often; now and then with the finger."""
+    text = named if stroke.how == "pick" else _legato(speaker, stroke)
+    if stroke.times > 1:
+        text += speaker.pick(_times(speaker, stroke.times))
+    elif stroke.place.finger and speaker.chance(0.08):
+        text += speaker.pick((" with your {}", " with the {}")).format(speaker.finger(stroke.place.finger))
+    return Clause(text, (stroke,))
+
+
+def _legato(speaker: Speaker, stroke: Stroke) -> str:
+    if stroke.place.fret == 0:
+        return speaker.pick(("pull off to the open string", "pull off to open"))
+    fret = speaker.pick((speaker.number(stroke.place.fret), f"the {speaker.ordinal(stroke.place.fret)} fret"))
+    if stroke.how == "hammer-on":
+        return speaker.pick(("hammer on to {}", "hammer {}", "hammer-on to {}", "and hammer on to {}")).format(fret)
+    return speaker.pick(("pull off to {}", "pull-off to {}", "and pull off to {}")).format(fret)
+
+
+def _times(speaker: Speaker, times: int) -> tuple[str, ...]:
+    if times == 2:
+        return (" twice", ", twice", ", two times", ", and again", ", and the same note again")
+    count = speaker.number(times)
+    return (f", {count} times", f" {count} times", f", {count} of those")
+
+
+def _fret_on_string(speaker: Speaker, place: Place) -> str:
+    name, fret = speaker.string(place.string), speaker.ordinal(place.fret)
+    if place.fret == 0:
+        return speaker.pick(("the open {}", "open {}", "{} open")).format(name)
+    return speaker.pick(("the {} fret on the {}", "{} fret on the {}", "the {} fret of the {}", "{} fret {}")).format(
+        fret, name
+    )
+
+
+def _ordinal_in_list(speaker: Speaker, place: Place, first: bool) -> str:
+    if place.fret == 0:
+        return "open"
+    if first:
+        return f"{speaker.ordinal(place.fret)} fret"
+    return speaker.pick(("{}", "{}", "then {}", "the {}")).format(speaker.ordinal(place.fret))
+
+
+def _bare(speaker: Speaker, place: Place) -> str:
+    return speaker.number(place.fret) if place.fret else "open"
+
+
+def _ordinals(speaker: Speaker, place: Place, first: bool) -> str:
+    fret = f"{speaker.ordinal(place.fret)} fret" if place.fret else "open"
+    if not first and speaker.chance(0.7) and place.fret:
+        return fret
+    return f"{speaker.ordinal(place.string)} string{speaker.pick((', ', ' '))}{fret}"
+
+
+def _numbers(speaker: Speaker, place: Place, first: bool) -> str:
+    fret = f"fret {speaker.number(place.fret)}" if place.fret else "open"
+    if not first and speaker.chance(0.7) and place.fret:
+        return fret
+    return f"string {speaker.number(place.string)}{speaker.pick((', ', ' '))}{fret}"
+
+
+def _chat(speaker: Speaker, former: Place | None, place: Place) -> str:
+    name, fret = speaker.string(place.string), speaker.number(place.fret)
+    if former is None:
+        if place.fret == 0:
+            return speaker.pick(("you've got the open {}", "hit the open {}", "there's the {} open")).format(name)
+        said = speaker.pick(("the {f} on the {s}", "{s}, {f}", "{f} on the {s}", "the {s} at {f}", "the {o} on the {s}"))
+        verb = speaker.pick(("you've got ", "it's ", "go to ", "over to ", "we land on "))
+        return verb + said.format(f=fret, s=name, o=speaker.ordinal(place.fret))
+    if place.fret == 0:
+        return speaker.pick(("then open", "let it ring open", "then that string open"))
+    way = "up to" if place.fret > former.fret else "down to"
+    said = ("{w} {f}", "{w} the {f}", "same string, {f}", "then the {f}", "{f} on the same string", "{w} the {o} fret")
+    return speaker.pick(said).format(w=way, f=fret, o=speaker.ordinal(place.fret))
