@@ -55,6 +55,7 @@ KINDS: dict[str, frozenset[str]] = {
     "tempo": frozenset({"tempo"}),
     "instrument": frozenset({"instrument"}),
     "naming": frozenset({"naming"}),
+    "letter": frozenset({"letter"}),
     "outside": frozenset({"degree"}),
 }
 

@@ -14,6 +14,8 @@ from notesgen.settle.telling import Naming, Telling
 from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences within which words about "that" reach back
+NAMED_WITHIN = 6  # items after a note within which its name is told
+AT_ONCE = 1
 MOST_TOGETHER = 6
 NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
 
@@ -198,6 +200,16 @@ def either(telling: Telling, said: Instruction) -> None:
         telling.change_last(how=how, unsure_how=(how, "pick"))
 
 
+def letter(telling: Telling, said: Instruction) -> None:
+    """The name of the last note, where it was told just before."""
+    last, name = telling.last(), said.text("letter")
+    if last is None or name is None or len(last.voices) > 1 or last.letter:
+        return
+    apart = said.start - last.end
+    if 0 <= apart <= NAMED_WITHIN:
+        telling.change_last(letter=name, letter_at_once=apart <= AT_ONCE)
+
+
 def unplayed(telling: Telling, said: Instruction) -> None:
     """Takes back the frets of the sentence before: the fingers were only placed."""
     sentence = telling.sentences.of(said.start)
@@ -208,6 +220,7 @@ def unplayed(telling: Telling, said: Instruction) -> None:
 AFTERWARDS: dict[str, Callable[[Telling, Instruction], None]] = {
     "how": how_afterwards,
     "either": either,
+    "letter": letter,
     "unplayed": unplayed,
     "mark": mark,
     "together": together,

@@ -7,6 +7,7 @@ from itertools import product
 from msgspec import Struct
 
 from notesgen.music.fretboard import Fretboard
+from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
 from notesgen.settle.path import Choice, cheapest_path
 from notesgen.settle.sentences import Sentences
@@ -135,7 +136,9 @@ def _music_cost(step: Step, fret: object, string: int, ground: Ground) -> float:
         return 0.0
     cost = 0.0
     pitch = ground.neck.pitch(string, fret) - ground.neck.capo
-    if ground.key and pitch % 12 not in ground.key:
+    if step.letter:
+        cost += 0.0 if pitch % 12 == pitch_class(step.letter) else costs.OTHER_NOTE
+    elif ground.key and pitch % 12 not in ground.key and not step.outside:
         cost += costs.OUTSIDE_KEY
     box = next((box for at, box in reversed(ground.boxes) if at <= step.start), None)
     if box and fret not in box.get(string, frozenset()) and _near(box, fret):

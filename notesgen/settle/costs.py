@@ -21,6 +21,7 @@ NAMED_AFTER_OTHER = 1.2  # another string than that one
 
 # music
 OUTSIDE_KEY = 1.4  # a pitch that is not in the declared key
+OTHER_NOTE = 2.2  # a pitch that is not the note that the teacher named
 OUTSIDE_BOX = 0.7  # a fret that the declared box does not have on that string
 STRING_JUMP = 0.25  # each string that the picking hand crosses
 LEGATO_ACROSS = 9.0  # a hammer-on, pull-off, slide or release cannot change strings

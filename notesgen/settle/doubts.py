@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from notesgen.lesson.model import Change, Event, Flag, FlagKind, How, Note, Option
+from notesgen.music.fretboard import Fretboard
+from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
 from notesgen.settle.assign import Assigned
 from notesgen.settle.recaps import Difference
@@ -58,6 +60,34 @@ def told_differently(
             f"the retelling at {_clock(talk.start(difference.start))} has {difference.retold}. The draft keeps the first.",
             options=(Option(f"{note.fret}, as first told"), Option(f"{difference.retold}, as retold", (Change(event.id, notes=again),))),
         )
+
+
+def misnamed(
+    events: tuple[Event, ...], assigned: tuple[Assigned, ...], neck: Fretboard, names: tuple[str, ...]
+) -> Iterator[Flag]:
+    """A note whose fret and string do not give the note that the teacher named in the same breath."""
+    for event, one in zip(events, assigned, strict=True):
+        note, letter = event.notes[0], one.step.letter
+        if not letter or not one.step.letter_at_once or note.fret == "x" or event.how in ("bend", "pre-bend"):
+            continue
+        if not neck.has(note.string, note.fret):
+            continue
+        off = (pitch_class(letter) - (neck.pitch(note.string, note.fret) - neck.capo) + 6) % 12 - 6
+        if off:
+            yield _misnamed(event, note, letter, note.fret + off, names)
+
+
+def _misnamed(event: Event, note: Note, letter: str, meant: int, names: tuple[str, ...]) -> Flag:
+    options = [Option(f"fret {note.fret}")]
+    if meant >= 0:
+        options.append(Option(f"fret {meant}, the {letter}", (Change(event.id, notes=(Note(note.string, meant),)),)))
+    return _flag(
+        "fret-unsure",
+        "query",
+        [event],
+        f"You call this note {letter}, but {_told(event, names)} is another. The draft keeps the fret.",
+        tuple(options),
+    )
 
 
 def _clock(seconds: float) -> str:

@@ -15,7 +15,7 @@ from notesgen.music.pitch import midi
 from notesgen.music.scale import pitch_classes
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
-from notesgen.settle.doubts import doubts, told_differently
+from notesgen.settle.doubts import doubts, misnamed, told_differently
 from notesgen.settle.events import Written, number_flags, write_events, write_phrases, write_repeats
 from notesgen.settle.facts import Declared
 from notesgen.settle.ledger import ledger
@@ -30,7 +30,8 @@ from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 
-NEAR_REMARK = 14  # items within which "that one's outside" speaks of a note
+REMARK_BEFORE = 12  # items by which "this one's outside" may come before its note
+REMARK_AFTER = 22  # ... and after it
 
 
 class Settled(Struct, frozen=True):
@@ -59,11 +60,15 @@ def settle(
     silent = boxed | told.held
     sifted = sort_recaps(told, items, silent)
     kept = tuple(place for place in sifted.new if place not in silent)
-    steps = tuple(told.steps[place] for place in kept)
-    assigned = assign(steps, told.namings, sentences, _ground(facts, boxes, told.steps))
+    steps = tuple(replace(told.steps[place], outside=_is_outside(told, place)) for place in kept)
+    ground = _ground(facts, boxes, told.steps)
+    assigned = assign(steps, told.namings, sentences, ground)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, sentences, talk)
-    flags = (*doubts(events, assigned, _string_names(facts)), *_retold(sifted, written, talk, facts))
+    flags = (
+        *doubts(events, assigned, _string_names(facts)),
+        *misnamed(events, assigned, ground.neck, _string_names(facts)),
+        *_retold(sifted, written, talk, facts))
     events, numbered = number_flags(events, tuple(flags))
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
@@ -74,7 +79,13 @@ def settle(
         flags=numbered,
         numbers=_numbers(numbers, instructions, told, boxed, sifted, written, talk),
     )
-    return Settled(lesson, _evidence(told, assigned, written))
+    return Settled(lesson, _evidence(assigned, written))
+
+
+def _is_outside(told: Told, place: int) -> bool:
+    """Whether the teacher announced the step as outside the key, shortly before or after it."""
+    start = told.steps[place].start
+    return any(-REMARK_BEFORE <= at - start <= REMARK_AFTER for at in told.outside)
 
 
 def _dropped(tuning: tuple[str, ...]) -> int | None:
@@ -161,11 +172,11 @@ def _span(step: Step) -> range:
     return range(step.start, step.end)
 
 
-def _evidence(told: Told, assigned: tuple[Assigned, ...], written: Written) -> Evidence:
+def _evidence(assigned: tuple[Assigned, ...], written: Written) -> Evidence:
     outside = frozenset(
         event.id
         for event, one in zip(written.events, assigned, strict=True)
-        if any(-NEAR_REMARK <= at - one.step.start <= NEAR_REMARK for at in told.outside)
+        if one.step.outside
     )
     sure = frozenset(
         event.id

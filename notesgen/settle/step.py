@@ -48,6 +48,9 @@ class Step(Struct, frozen=True):
     amount_unsaid: bool = False
     again: bool = False
     placed: bool = False
+    letter: str = ""
+    letter_at_once: bool = False
+    outside: bool = False
     misheard: tuple[str, ...] = ()
 
     @property
