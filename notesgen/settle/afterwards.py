@@ -70,7 +70,10 @@ def together(telling: Telling, said: Instruction) -> None:
     if "pinch" in words and not words & {"those", "them"} and (last is None or last.sentence < sentence):
         telling.chord_at, telling.chord_voices = said.end, 2
         return
-    if last is None or len(last.voices) > 1:
+    if last is None:
+        return
+    if len(last.voices) > 1:
+        telling.change_last(placed=False)
         return
     joined: list[Step] = []
     for step in reversed(telling.steps[-MOST_TOGETHER:]):
@@ -99,7 +102,7 @@ def count(telling: Telling, said: Instruction) -> None:
     if last is None or telling.sentences.of(said.start) - last.sentence > NEAR:
         return
     does = {item.text for item in telling.items[said.start : said.end]} & {"do", "repeat", "round", "goes"}
-    if does and len(telling.in_section()) > 1:
+    if does and len(last.voices) == 1 and len(telling.in_section()) > 1:
         repeat(telling, said)
         return
     if unsure:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from notesgen.lesson.model import Change, Event, Flag, FlagKind, How, Note, Option
+from notesgen.lesson.model import Change, Event, Flag, FlagKind, Fret, How, Note, Option
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
@@ -24,18 +24,19 @@ def doubts(
     """Flags of all kinds that the settling itself raises. `names` are the strings' names, string 1 first."""
     yield from _strings(events, assigned, names)
     yield from _counts(events, assigned)
+    yield from _odd(events, assigned, names)
     for event, one in zip(events, assigned, strict=True):
         step = one.step
         if step.corrected:
             yield _flag("corrected", "note", [event], f"You said {step.corrected} first and put it right; the draft has {_told(event, names)}.")
+        if step.retold and set(step.retold) != set(step.frets):
+            yield _respelled(event, step.retold, names)
         if step.unsure_how:
             yield _how(event, step.unsure_how, names)
         if step.amount_unsaid:
             yield _amount(event, names)
         if step.misheard:
             yield _flag("misheard", "note", [event], f"The captions were read as {', '.join(step.misheard)}.")
-        if step.doubt >= ODD:
-            yield _not_a_fret(event, names)
 
 
 def told_differently(
@@ -157,6 +158,18 @@ def _count(events: list[Event], words: str) -> Flag:
     )
 
 
+def _respelled(event: Event, retold: tuple[Fret, ...], names: tuple[str, ...]) -> Flag:
+    spelled = " and ".join(str(fret) for fret in retold)
+    notes = tuple(Note(n.string, f, n.how, n.bend, n.to) for n, f in zip(event.notes, retold, strict=False))
+    return _flag(
+        "told-differently",
+        "query",
+        [event],
+        f"Moving the shape gives {_told(event, names)}, but the words after it say {spelled}. The draft moves the shape.",
+        (Option("the shape moved"), Option(f"{spelled}, as said", (Change(event.id, notes=notes),))),
+    )
+
+
 def _how(event: Event, hows: tuple[How, ...], names: tuple[str, ...]) -> Flag:
     options = tuple(Option(how, () if how == event.how else (Change(event.id, how=how),)) for how in hows)
     return _flag(
@@ -178,13 +191,22 @@ def _amount(event: Event, names: tuple[str, ...]) -> Flag:
     )
 
 
-def _not_a_fret(event: Event, names: tuple[str, ...]) -> Flag:
+def _odd(events: tuple[Event, ...], assigned: tuple[Assigned, ...], names: tuple[str, ...]) -> Iterator[Flag]:
+    """One query for all notes of one wording whose numbers may be no frets."""
+    paired = zip(events, assigned, strict=True)
+    for (_, odd), run in groupby(paired, key=lambda pair: (pair[1].step.start, pair[1].step.doubt >= ODD)):
+        if odd:
+            yield _not_a_fret([event for event, _ in run], names)
+
+
+def _not_a_fret(events: list[Event], names: tuple[str, ...]) -> Flag:
+    told = ", ".join(_told(event, names) for event in events)
     return _flag(
         "fret-unsure",
         "query",
-        [event],
-        f"The words around this number are odd for a fret. The draft takes it as {_told(event, names)}.",
-        (Option("it is a note"), Option("it is no note", (Change(event.id, drop=True),))),
+        events,
+        f"The words around this are odd for a fret. The draft takes it as {told}.",
+        (Option("as written"), Option("no note", tuple(Change(event.id, drop=True) for event in events))),
     )
 
 
@@ -198,7 +220,7 @@ def _flag(
         start=events[0].start,
         end=events[-1].end,
         events=tuple(e.id for e in events),
-        quote=" ".join(e.quote for e in events),
+        quote=" ".join(dict.fromkeys(e.quote for e in events)),
         message=message,
         options=options,
     )

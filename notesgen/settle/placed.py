@@ -23,7 +23,9 @@ def held(steps: Sequence[Step]) -> frozenset[int]:
 
 
 def _played_after(placed: list[Step], after: Sequence[Step]) -> bool:
-    """Whether at least half of the placed strings and frets come again."""
+    """Whether at least half of the placed strings and frets come again; legato among them is playing."""
+    if any(step.how != "pick" for step in placed):
+        return False
     down = {(v.fret, v.named) for step in placed for v in step.voices}
     played = {(v.fret, v.named) for step in after if not step.placed for v in step.voices}
     return 2 * len(down & played) >= len(down)

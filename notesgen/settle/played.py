@@ -55,6 +55,8 @@ def note(telling: Telling, said: Instruction) -> None:
         return
     telling.shape = () if strings else telling.shape
     _restate(telling, said, frets, strings)
+    if not strings and _is_plural(telling, said):
+        strings = _pair_in_force(telling)
     if len(strings) > 1:
         _group(telling, said, frets, strings)
         return
@@ -287,6 +289,12 @@ def _corrects_pair(telling: Telling, said: Instruction, fret: Fret, strings: tup
     telling.steps.append(wrong)
     telling.correcting = correcting
     return False
+
+
+def _is_plural(telling: Telling, said: Instruction) -> bool:
+    """Whether the fret is named in the plural, "the sevens": both strings at that fret."""
+    slot = next(s for s in said.slots if s.name == "fret")
+    return slot.end > slot.start and telling.items[slot.end - 1].text.endswith("s")
 
 
 def _opens_pair(telling: Telling, said: Instruction) -> bool:

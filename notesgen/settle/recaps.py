@@ -19,6 +19,7 @@ from notesgen.settle.telling import Cue, Told
 from notesgen.speech.items import Break, Item
 
 ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
+GOING_ON_BLOCK = 0.5  # ... of one sentence of it
 FAR_CUE = 4  # sentences ahead for which an announcement holds
 GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
 WINDOW = 8  # ... a short run after "so"
@@ -133,14 +134,14 @@ class _Sifting:
         places = [place for place, _ in pairs if place is not None]
         self.confirmed.update(places)
         self.reached = max(places, default=self.reached)
-        self.differences += _differences(self.steps, pairs)
+        self.differences += _differences(self.steps, pairs, self.told)
 
     def _retells(self, block: _Block, announced: bool, weak: bool) -> _Pairs | None:
         """Pairs (place retold or None, place in the block) when the block retells; None when it is new."""
         first = self._first_word(block)
         if announced:
             pairs, share = _align(self.steps, self._ahead(), block.places)
-            if share >= (HINTED if len(block.places) < LONG else ANNOUNCED) and self._still_agrees(share, len(pairs)):
+            if self._agrees_enough(share, len(pairs)):
                 return pairs
         section = self.steps[block.places[0]].section
         memory = [place for place in self.new[-MEMORY:] if self.steps[place].section == section]
@@ -162,10 +163,12 @@ class _Sifting:
         """What an announced recap may still retell: it goes forward."""
         return [place for place in self.new if place > self.reached]
 
-    def _still_agrees(self, share: float, size: int) -> bool:
-        """Whether the recap as a whole still agrees well enough with this block taken in."""
+    def _agrees_enough(self, share: float, size: int) -> bool:
+        """Whether the block opens an announced recap, or the recap as a whole still agrees with it taken in."""
+        if self.reached < 0:
+            return share >= (HINTED if size < LONG else ANNOUNCED)
         agreed, told = self.agreed + share * size, self.told + size
-        return self.reached < 0 or agreed >= GOING_ON * told
+        return share >= GOING_ON_BLOCK and agreed >= GOING_ON * told
 
     def _first_word(self, block: _Block) -> str:
         """The word that opens the block's sentence, or the sentence before it where that is one word."""
@@ -183,9 +186,6 @@ class _Sifting:
 
     def _unannounced(self, block: _Block, memory: list[int], first: str) -> _Pairs | None:
         steps = self.steps
-        derived = _derived(steps, memory, block.places)
-        if derived:
-            return derived
         pairs, share = _align(steps, memory, block.places)
         if first in _POINTING and share == 1.0 and len(block.places) > 1 and not self._is_named(block):
             return pairs
@@ -276,20 +276,6 @@ def _strings(step: Step) -> frozenset[int]:
     return frozenset(named or step.before)
 
 
-def _derived(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...]) -> _Pairs | None:
-    """The block when it spells out a shape that was just moved: "up two frets, so 14 on the G, 13 on the B"."""
-    last = steps[memory[-1]]
-    told = [place for place in block for _ in steps[place].frets]
-    if last.origin != "derived" or steps[block[0]].how != "pick":
-        return None
-    size = len(last.voices)
-    frets = [fret for place in block for fret in steps[place].frets][:size]
-    agree = sum(fret in last.frets for fret in frets)
-    if len(told) != size or agree * 2 < size:
-        return None
-    return [(memory[-1], place) for place in block]
-
-
 def _restates(steps: tuple[Step, ...], block: tuple[int, ...], words: set[str]) -> bool:
     """Whether a lone note only says the last one over: "It's 18." after 18."""
     step = steps[block[0]]
@@ -340,13 +326,11 @@ def _agrees(steps: tuple[Step, ...], place: int, again: int) -> bool:
     return steps[again].frets[0] in _sounding(steps[place])
 
 
-def _differences(steps: tuple[Step, ...], pairs: _Pairs) -> list[Difference]:
-    """Retold frets that disagree, where most of the block agrees and so the disagreement means something."""
+def _differences(steps: tuple[Step, ...], pairs: _Pairs, told: int) -> list[Difference]:
+    """Retold frets that disagree, where most of the `told` notes agree and so the disagreement means something."""
     found = [
         Difference(place, steps[again].frets[0], steps[again].start, steps[again].end)
         for place, again in pairs
         if place is not None and not _agrees(steps, place, again)
     ]
-    few = len(found) * 3 <= len(pairs) and len(pairs) >= 3
-    moved = all(place is not None and steps[place].origin == "derived" for place, _ in pairs)
-    return found if few or moved else []
+    return found if len(found) * 3 <= max(told, len(pairs)) and max(told, len(pairs)) >= 3 else []

@@ -47,6 +47,7 @@ class Step(Struct, frozen=True):
     unsure_how: tuple[How, ...] = ()
     amount_unsaid: bool = False
     again: bool = False
+    retold: tuple[Fret, ...] = ()
     placed: bool = False
     letter: str = ""
     letter_at_once: bool = False

@@ -20,6 +20,7 @@ from notesgen.settle.strings import StringNames
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 
+SPELLED_WITHIN = 8  # items within which a moved shape is spelled out
 CORRECTION_REACH = 6  # items within which what replaces a slip has to come
 _STRIKES = frozenset({"play", "pick", "pluck", "hit", "strike", "plays", "pinch", "strum"})
 ODD = 1.5  # reading doubt from which a bare number needs guitar talk around it to count
@@ -177,6 +178,7 @@ class Telling:
         if self.correcting is not None and self.steps:
             step = self._corrected(step)
         self.steps.append(step)
+        self._fold_retold()
         return step
 
     def _is_placed(self, at: int) -> bool:
@@ -193,6 +195,21 @@ class Telling:
             if near and naming.at <= at and (last is None or naming.at > last.start):
                 return tuple(string for candidates in naming.strings for string in candidates)
         return last.before if last and last.sentence == sentence else ()
+
+    def _fold_retold(self) -> None:
+        """Takes back notes that spell out a shape just moved: "up two frets, so 14 on the G, 13 on the B"."""
+        for size in (1, 2, 3):
+            spelled = self.steps[-size:]
+            moved = self.steps[-size - 1] if len(self.steps) > size else None
+            if moved is None or moved.origin != "derived" or moved.retold or len(moved.voices) < 2:
+                continue
+            frets = tuple(fret for step in spelled for fret in step.frets)
+            close = spelled[0].start - moved.end <= SPELLED_WITHIN
+            agree = sum(fret in moved.frets for fret in frets)
+            plain = all(step.how == "pick" and not step.again for step in spelled)
+            if len(frets) == len(moved.voices) and close and plain and agree * 2 >= len(frets):
+                self.steps[-size - 1 :] = [replace(moved, retold=frets)]
+                return
 
     def change_last(self, **more: object) -> None:
         """Changes the last step."""

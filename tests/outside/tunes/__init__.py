@@ -1,1 +1,1 @@
-"""The main job against music that nobody here wrote: tune, fingering, words, captions, draft, the same tune."""
+"""The main job against music that nobody here wrote: a tune in words and captions, and back."""

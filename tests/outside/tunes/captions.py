@@ -34,7 +34,7 @@ Row = Sequence[Word]
 
 
 def spoken(talk: Talk) -> tuple[Word, ...]:
-    """The words of a talk with their times: longer words take longer, a pause follows where there is playing."""
+    """The words of a talk with their times: longer words take longer, playing is a pause."""
     words: list[Word] = []
     time = 0.8
     for number, line in enumerate(talk.lines):

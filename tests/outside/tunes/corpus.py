@@ -66,7 +66,11 @@ def _tune(number: int, score: Any) -> Tune | None:
     """None for what is no single line of notes in one key, or too short."""
     keys = list(score.recurse().getElementsByClass(key.KeySignature))
     named = isinstance(keys[0], key.Key) if keys else False
-    if not named or len({str(found) for found in keys}) > 1 or list(score.recurse().getElementsByClass("Chord")):
+    if (
+        not named
+        or len({str(found) for found in keys}) > 1
+        or list(score.recurse().getElementsByClass("Chord"))
+    ):
         return None
     phrases = _phrases(score)
     if sum(len(phrase) for phrase in phrases) < FEWEST_NOTES:

@@ -18,7 +18,7 @@ SHIFT, EACH_FRET, STRETCH, CROSSING, OPEN_AWAY = 3.0, 0.4, 1.5, 0.3, 4.0
 
 
 class Place(Struct, frozen=True):
-    """A string (1 the thinnest), a fret (0 open), and the position (fret of the first finger) it is played in."""
+    """A string (1 the thinnest), a fret (0 open), and the position: the first finger's fret."""
 
     string: int
     fret: int
@@ -38,7 +38,9 @@ class Place(Struct, frozen=True):
 def octaves(pitches: Sequence[int]) -> list[int]:
     """The semitones by whole octaves, highest first, that bring all pitches on to the first HIGHEST frets."""
     low, high = OPEN[-1], OPEN[0] + HIGHEST
-    return [shift for shift in range(24, -37, -12) if min(pitches) + shift >= low and max(pitches) + shift <= high]
+    return [
+        shift for shift in range(24, -37, -12) if min(pitches) + shift >= low and max(pitches) + shift <= high
+    ]
 
 
 def finger(pitches: Sequence[int]) -> tuple[Place, ...]:
@@ -48,13 +50,17 @@ def finger(pitches: Sequence[int]) -> tuple[Place, ...]:
         options = _places(pitch)
         if not options:
             raise ValueError(f"Pitch {pitch} is not on the first {HIGHEST} frets.")
-        best = {place: _reach(place, best) for place in options} if number else {p: (_alone(p), (p,)) for p in options}
+        best = (
+            {place: _reach(place, best) for place in options}
+            if number
+            else {p: (_alone(p), (p,)) for p in options}
+        )
     return min(best.values(), key=lambda found: found[0])[1] if best else ()
 
 
 def _places(pitch: int) -> list[Place]:
-    """Each string that has the pitch, in each position whose hand covers it; the little finger may stretch."""
-    found = []
+    """Each string that has the pitch, in each position that covers it, the little finger stretched or not."""
+    found: list[Place] = []
     for string, open_pitch in enumerate(OPEN, start=1):
         fret = pitch - open_pitch
         if 0 <= fret <= HIGHEST:
@@ -63,7 +69,9 @@ def _places(pitch: int) -> list[Place]:
     return found
 
 
-def _reach(place: Place, best: dict[Place, tuple[float, tuple[Place, ...]]]) -> tuple[float, tuple[Place, ...]]:
+def _reach(
+    place: Place, best: dict[Place, tuple[float, tuple[Place, ...]]]
+) -> tuple[float, tuple[Place, ...]]:
     cost, path = min(
         ((cost + _move(path[-1], place), path) for cost, path in best.values()), key=lambda found: found[0]
     )

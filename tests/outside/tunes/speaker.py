@@ -5,13 +5,16 @@ from __future__ import annotations
 import random
 from collections.abc import Sequence
 
+# fmt: off
 CARDINALS = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
-).split()
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve", "thirteen", "fourteen", "fifteen", "sixteen",
+)
 ORDINALS = (
-    "zeroth first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth"
-    " fourteenth fifteenth sixteenth"
-).split()
+    "zeroth", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
+    "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth",
+)
+# fmt: on
 ENDINGS = {1: "st", 2: "nd", 3: "rd"}
 LETTERS = ("high E", "B", "G", "D", "A", "low E")
 FINGERS = (

@@ -32,6 +32,19 @@ class Clause(Struct, frozen=True):
 Run = Sequence[Stroke]
 """Strokes one after another on one string."""
 
+VERBS = ("you've got ", "it's ", "go to ", "over to ", "we land on ")
+OPEN_FIRST = ("you've got the open {}", "hit the open {}", "there's the {} open")
+OPEN_AFTER = ("then open", "let it ring open", "then that string open")
+FRETTED_FIRST = ("the {f} on the {s}", "{s}, {f}", "{f} on the {s}", "the {s} at {f}", "the {o} on the {s}")
+FRETTED_AFTER = (
+    "{w} {f}",
+    "{w} the {f}",
+    "same string, {f}",
+    "then the {f}",
+    "{f} on the same string",
+    "{w} the {o} fret",
+)
+
 Voice = Callable[[Speaker, Run], list[Clause]]
 
 
@@ -45,7 +58,9 @@ def string_then_list(speaker: Speaker, run: Run) -> list[Clause]:
     lead = speaker.pick(("on the {}", "the {}", "now the {}")).format(speaker.string(run[0].place.string))
     if run[0].place.fret == 0 and len(run) == 1:
         return [_one(speaker, run[0], f"open {speaker.string(run[0].place.string)}")]
-    told = [_one(speaker, stroke, _ordinal_in_list(speaker, stroke.place, not i)) for i, stroke in enumerate(run)]
+    told = [
+        _one(speaker, stroke, _ordinal_in_list(speaker, stroke.place, not i)) for i, stroke in enumerate(run)
+    ]
     return [Clause(f"{lead}, {told[0].text}", told[0].strokes), *told[1:]]
 
 
@@ -102,7 +117,9 @@ def _legato(speaker: Speaker, stroke: Stroke) -> str:
         return speaker.pick(("pull off to the open string", "pull off to open"))
     fret = speaker.pick((speaker.number(stroke.place.fret), f"the {speaker.ordinal(stroke.place.fret)} fret"))
     if stroke.how == "hammer-on":
-        return speaker.pick(("hammer on to {}", "hammer {}", "hammer-on to {}", "and hammer on to {}")).format(fret)
+        return speaker.pick(
+            ("hammer on to {}", "hammer {}", "hammer-on to {}", "and hammer on to {}")
+        ).format(fret)
     return speaker.pick(("pull off to {}", "pull-off to {}", "and pull off to {}")).format(fret)
 
 
@@ -117,9 +134,9 @@ def _fret_on_string(speaker: Speaker, place: Place) -> str:
     name, fret = speaker.string(place.string), speaker.ordinal(place.fret)
     if place.fret == 0:
         return speaker.pick(("the open {}", "open {}", "{} open")).format(name)
-    return speaker.pick(("the {} fret on the {}", "{} fret on the {}", "the {} fret of the {}", "{} fret {}")).format(
-        fret, name
-    )
+    return speaker.pick(
+        ("the {} fret on the {}", "{} fret on the {}", "the {} fret of the {}", "{} fret {}")
+    ).format(fret, name)
 
 
 def _ordinal_in_list(speaker: Speaker, place: Place, first: bool) -> str:
@@ -149,15 +166,15 @@ def _numbers(speaker: Speaker, place: Place, first: bool) -> str:
 
 
 def _chat(speaker: Speaker, former: Place | None, place: Place) -> str:
-    name, fret = speaker.string(place.string), speaker.number(place.fret)
-    if former is None:
-        if place.fret == 0:
-            return speaker.pick(("you've got the open {}", "hit the open {}", "there's the {} open")).format(name)
-        said = speaker.pick(("the {f} on the {s}", "{s}, {f}", "{f} on the {s}", "the {s} at {f}", "the {o} on the {s}"))
-        verb = speaker.pick(("you've got ", "it's ", "go to ", "over to ", "we land on "))
-        return verb + said.format(f=fret, s=name, o=speaker.ordinal(place.fret))
+    """The first note on a string with the string, those after it by where the hand goes."""
+    name, fret, ordinal = (
+        speaker.string(place.string),
+        speaker.number(place.fret),
+        speaker.ordinal(place.fret),
+    )
     if place.fret == 0:
-        return speaker.pick(("then open", "let it ring open", "then that string open"))
+        return speaker.pick(OPEN_FIRST if former is None else OPEN_AFTER).format(name)
+    if former is None:
+        return speaker.pick(VERBS) + speaker.pick(FRETTED_FIRST).format(f=fret, s=name, o=ordinal)
     way = "up to" if place.fret > former.fret else "down to"
-    said = ("{w} {f}", "{w} the {f}", "same string, {f}", "then the {f}", "{f} on the same string", "{w} the {o} fret")
-    return speaker.pick(said).format(w=way, f=fret, o=speaker.ordinal(place.fret))
+    return speaker.pick(FRETTED_AFTER).format(w=way, f=fret, o=ordinal)

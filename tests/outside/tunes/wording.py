@@ -106,7 +106,9 @@ def _sentences(speaker: Speaker, clauses: Sequence[Clause]) -> Iterator[Line]:
         text += taken[0].text
         for clause in taken[1:]:
             text += _join(speaker, clause.text) + clause.text
-        yield Line(text[0].upper() + text[1:] + ".", tuple(stroke for clause in taken for stroke in clause.strokes))
+        yield Line(
+            text[0].upper() + text[1:] + ".", tuple(stroke for clause in taken for stroke in clause.strokes)
+        )
 
 
 def _join(speaker: Speaker, text: str) -> str:
