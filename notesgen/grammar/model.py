@@ -71,6 +71,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     after_fret: tuple[str, ...] = ()
     clause_openers: tuple[str, ...] = ()
     sentence_openers: tuple[str, ...] = ()
+    sentence_joins: tuple[str, ...] = ()
     light: tuple[str, ...] = ()
     guitar_words: tuple[str, ...] = ()
 

@@ -70,7 +70,8 @@ def without(node: Node, words: frozenset[str]) -> Node:
         case Seq(parts=parts):
             return Seq(tuple(without(part, words) for part in parts if not _is_word(part, words)))
         case Choice(options=options):
-            return Choice(tuple(Seq(()) if _is_word(o, words) else without(o, words) for o in options))
+            kept = tuple(without(option, words) for option in options if not _is_word(option, words))
+            return Choice(kept) if kept else Seq(())
         case _:
             return node
 

@@ -16,6 +16,8 @@ from notesgen.speech.instructions import Instruction
 NEAR = 2  # sentences within which words about "that" reach back
 NAMED_WITHIN = 6  # items after a note within which its name is told
 AT_ONCE = 1
+A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its last note
+_STROKES = frozenset({"hit", "play", "strike", "pick", "pluck", "it", "them", "those", "these", "that"})
 MOST_TOGETHER = 6
 NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
 
@@ -96,19 +98,33 @@ def _own_bend(step: Step, voice: Voice) -> Voice:
 
 
 def count(telling: Telling, said: Instruction) -> None:
-    """The last note struck so often, or the passage, where "that" is more than one note."""
+    """The last note is struck so often."""
     times, unsure = read_count(said.text("count"))
     last = telling.last()
     if last is None or telling.sentences.of(said.start) - last.sentence > NEAR:
         return
-    does = {item.text for item in telling.items[said.start : said.end]} & {"do", "repeat", "round", "goes"}
-    if does and len(last.voices) == 1 and len(telling.in_section()) > 1:
-        repeat(telling, said)
-        return
+    words = {item.text for item in telling.items[said.start : said.end]}
+    if not words & _STROKES:
+        if said.start - last.end > NEXT_TO // 2:
+            return
+        if telling.trailing() >= A_RUN and not last.voices[0].named:
+            repeat(telling, said)
+            return
+    strike_again(telling, times, unsure)
+
+
+def strike_again(telling: Telling, times: int, unsure: str) -> None:
+    """The last note, so often in all."""
     if unsure:
         telling.change_last(unsure_count=unsure)
     for _ in range(times - _strokes(telling)):
         telling.steps.append(replace(telling.steps[-1], corrected="", again=True))
+
+
+def _just_before(telling: Telling, said: Instruction) -> range:
+    """The sentence of the words, and the two before it."""
+    sentence = telling.sentences.of(said.start)
+    return range(sentence - NEAR, sentence + 1)
 
 
 def _strokes(telling: Telling) -> int:
@@ -126,8 +142,13 @@ def again(telling: Telling, said: Instruction) -> None:
 
 
 def repeat(telling: Telling, said: Instruction) -> None:
-    """The passage of the section, or since the last repeat, is played so often in all."""
+    """The passage of the section, or since the last repeat, is played so often in all; a lone pair is struck."""
     times, unsure = read_count(said.text("count"))
+    last = telling.last()
+    alone = last and sum(step.section == len(telling.sections) for step in telling.steps) == 1
+    if last and (len(last.voices) > 1 or alone) and last.sentence in _just_before(telling, said):
+        strike_again(telling, times, unsure)
+        return
     first = telling.loops[-1].last + 1 if telling.loops else 0
     section = [at for at, step in enumerate(telling.steps) if step.section == len(telling.sections) and at >= first]
     if section and times > 1:

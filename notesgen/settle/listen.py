@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesgen.settle.afterwards import AFTERWARDS
 from notesgen.settle.bent import BENT
 from notesgen.settle.played import PLAYED
+from notesgen.settle.retold import tell_again
 from notesgen.settle.strings import StringNames
 from notesgen.settle.telling import ODD, Cue, Telling, Told
 from notesgen.speech.instructions import Instruction
@@ -63,6 +64,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
             telling.references.append(said)
             if said.text("string"):
                 AFTERWARDS["scope"](telling, said)
+                tell_again(telling, said)
         case _ if said.kind in _ACTIONS:
             _ACTIONS[said.kind](telling, said)
             if said.kind in PLAYED or said.kind in BENT:

@@ -50,16 +50,27 @@ def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     kept = _without_fillers(tuple(_cut(transcript)), words.fillers)
     if _is_punctuated(transcript):
         return kept
-    return _with_clauses(kept, frozenset(words.clause_openers), frozenset(words.sentence_openers))
+    joins = tuple(tuple(join.split()) for join in words.sentence_joins)
+    return _with_clauses(kept, frozenset(words.clause_openers), frozenset(words.sentence_openers), joins)
 
 
-def _with_clauses(all_items: tuple[Item, ...], clause: frozenset[str], sentence: frozenset[str]) -> tuple[Item, ...]:
+def _runs_on(all_items: tuple[Item, ...], at: int, joins: tuple[tuple[str, ...], ...]) -> bool:
+    """Whether the opener begins words that go on with the sentence before: "so it sounds like"."""
+    return any(tuple(i.text for i in all_items[at : at + len(join)]) == join for join in joins)
+
+
+def _with_clauses(
+    all_items: tuple[Item, ...],
+    clause: frozenset[str],
+    sentence: frozenset[str],
+    joins: tuple[tuple[str, ...], ...],
+) -> tuple[Item, ...]:
     """Where nothing is punctuated, words that open a clause or a sentence stand for the break before them."""
     broken = []
     for at, item in enumerate(all_items):
         before = item.before
         joined = at > 0 and all_items[at - 1].text in clause
-        if item.text in sentence and not joined:
+        if item.text in sentence and not joined and not _runs_on(all_items, at, joins):
             before = max(before, Break.HARD)
         elif item.text in clause and not joined:
             before = max(before, Break.SOFT)

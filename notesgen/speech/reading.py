@@ -21,7 +21,7 @@ from notesgen.speech.tiling import Tile, best_tiling
 COMMA = 0.05  # cost of a comma inside an instruction
 ASIDE_COMMA = 0.3  # ... inside an aside, which is mostly said in one breath
 PHRASE_COMMA = 0.3  # ... inside a phrase such as a string's name
-PRONOUN = 1.3  # cost of reading "one" as a fret
+PRONOUN = 1.2  # cost of reading "one" as a fret
 MOST_STRINGS = 6  # the highest number by which strings are called
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 BIG = 40  # a number too big for a fret: a tempo, an age
