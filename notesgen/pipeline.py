@@ -71,16 +71,22 @@ def rooms(transcript: Transcript, given: Given | None = None, language: str = "e
         instrument=_instrument(given.instrument),
     )
     title = given.title or PurePath(transcript.source).stem
-    settled = settle(transcript, words, instructions, list(number_edges(words)), facts, title)
+    settled = settle(
+        transcript, words, instructions, list(number_edges(words)), reads.grammar.words, facts, title
+    )
     checked = run_checks(settled.lesson, settled.evidence)
-    events, flags = number_flags(settled.lesson.events, (*settled.lesson.flags, *_fresh(settled.lesson, checked)))
+    events, flags = number_flags(
+        settled.lesson.events, (*settled.lesson.flags, *_fresh(settled.lesson, checked))
+    )
     return Rooms(transcript, words, chart, instructions, replace(settled.lesson, events=events, flags=flags))
 
 
 def _fresh(lesson: Lesson, raised: tuple[Flag, ...]) -> tuple[Flag, ...]:
     """The checks' flags, but for notes already asked about: one question settles what the other would ask."""
     asked = {event for f in lesson.flags if f.kind in ("string-unsaid", "fret-unsure") for event in f.events}
-    return tuple(f for f in raised if f.kind not in ("outside-key", "outside-position") or not asked & set(f.events))
+    return tuple(
+        f for f in raised if f.kind not in ("outside-key", "outside-position") or not asked & set(f.events)
+    )
 
 
 def _key(text: str | None) -> Key | None:

@@ -14,7 +14,9 @@ def grammar_folder(language: str = "en") -> Path:
     for root in (_PACKAGE / "grammars", _PACKAGE.parent / "grammars"):
         if (root / language).is_dir():
             return root / language
-    raise InputError(f'there is no grammar for the language "{language}": the folder grammars/{language} is missing')
+    raise InputError(
+        f'there is no grammar for the language "{language}": the folder grammars/{language} is missing'
+    )
 
 
 def grammar_files(folder: Path) -> list[Path]:

@@ -22,7 +22,9 @@ class Index(Generic[Owner]):
         for owner, template in wordings:
             words, symbols, empty = _first(template.node)
             if empty:
-                raise InputError(f'the wording "{template.text}" can match nothing at all', template.file, template.line)
+                raise InputError(
+                    f'the wording "{template.text}" can match nothing at all', template.file, template.line
+                )
             for word in words:
                 self.by_word.setdefault(word, []).append((owner, template))
             for symbol in symbols:
@@ -42,14 +44,22 @@ def in_order(grammar: Grammar) -> list[list[Phrase]]:
     for phrase in grammar.phrases:
         by_name.setdefault(phrase.name, []).append(phrase)
     needs = {
-        name: {leaf.symbol for p in group for t in p.say for leaf in leaves(t.node) if isinstance(leaf, Slot | Ref)}
+        name: {
+            leaf.symbol
+            for p in group
+            for t in p.say
+            for leaf in leaves(t.node)
+            if isinstance(leaf, Slot | Ref)
+        }
         for name, group in by_name.items()
     }
     try:
         order = TopologicalSorter(needs).static_order()
         return [by_name[name] for name in order if name in by_name]
     except CycleError as error:
-        raise InputError(f"these phrases refer to one another in a circle: {' -> '.join(error.args[1])}") from error
+        raise InputError(
+            f"these phrases refer to one another in a circle: {' -> '.join(error.args[1])}"
+        ) from error
 
 
 def _first(node: Node) -> tuple[set[str], set[str], bool]:
@@ -61,7 +71,11 @@ def _first(node: Node) -> tuple[set[str], set[str], bool]:
             return set(), {symbol}, False
         case Choice(options=options):
             parts = [_first(option) for option in options]
-            return set().union(*(p[0] for p in parts)), set().union(*(p[1] for p in parts)), any(p[2] for p in parts)
+            return (
+                set().union(*(p[0] for p in parts)),
+                set().union(*(p[1] for p in parts)),
+                any(p[2] for p in parts),
+            )
         case Seq(parts=inner):
             words: set[str] = set()
             symbols: set[str] = set()

@@ -3,8 +3,22 @@
 from __future__ import annotations
 
 NOTE_SLOTS = frozenset(
-    {"fret", "from", "to", "via", "string", "other_string", "other_fret", "amount", "target", "count", "finger",
-     "letter", "mark", "side"}
+    {
+        "fret",
+        "from",
+        "to",
+        "via",
+        "string",
+        "other_string",
+        "other_fret",
+        "amount",
+        "target",
+        "count",
+        "finger",
+        "letter",
+        "mark",
+        "side",
+    }
 )
 
 KINDS: dict[str, frozenset[str]] = {

@@ -13,7 +13,9 @@ from notesgen.grammar.kinds import KINDS, OPEN_KINDS
 from notesgen.grammar.model import Example, Grammar, Idiom, Mishearing, Not, Phrase, Template, WordLists
 from notesgen.grammar.template import Ref, Slot, TemplateError, leaves, parse
 
-BASE_SYMBOLS = frozenset({"number", "fret_ordinal", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter"})
+BASE_SYMBOLS = frozenset(
+    {"number", "fret_ordinal", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter"}
+)
 
 
 class _PhraseData(msgspec.Struct, forbid_unknown_fields=True):
@@ -73,7 +75,7 @@ def _decode(path: Path, source: str) -> _FileData:
 
 def _plain(error: tomllib.TOMLDecodeError, source: str) -> str:
     if "“" in source or "”" in source:
-        return f"{error}; use straight quotes (\"), not curly ones"
+        return f'{error}; use straight quotes ("), not curly ones'
     return f"{error}; a missing comma or quote just before is the usual reason"
 
 
@@ -86,11 +88,22 @@ def _explain(message: str) -> str:
 def _idiom(data: _IdiomData, path: Path, source: str) -> Idiom:
     if data.kind not in KINDS:
         known = ", ".join(sorted(KINDS))
-        raise InputError(f'idiom "{data.name}" has the unknown kind "{data.kind}"; known kinds: {known}', path.name)
+        raise InputError(
+            f'idiom "{data.name}" has the unknown kind "{data.kind}"; known kinds: {known}', path.name
+        )
     templates = _templates(data.say, path, source)
     for template in templates:
         _check_slots(data, template)
-    return Idiom(data.name, data.kind, data.about, templates, data.set, tuple(data.example), tuple(data.not_), path.name)
+    return Idiom(
+        data.name,
+        data.kind,
+        data.about,
+        templates,
+        data.set,
+        tuple(data.example),
+        tuple(data.not_),
+        path.name,
+    )
 
 
 def _check_slots(data: _IdiomData, template: Template) -> None:
@@ -128,4 +141,6 @@ def _check_symbols(grammar: Grammar) -> None:
     for template in wordings:
         for leaf in leaves(template.node):
             if isinstance(leaf, Slot | Ref) and leaf.symbol not in known:
-                raise InputError(f'"{leaf.symbol}" is no phrase of this grammar', template.file, template.line)
+                raise InputError(
+                    f'"{leaf.symbol}" is no phrase of this grammar', template.file, template.line
+                )

@@ -64,7 +64,7 @@ class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
-    """Plain lists of words that need no pattern."""
+    """Plain lists of words that need no pattern; what each is for stands beside it in the grammar."""
 
     fillers: tuple[str, ...] = ()
     before_fret: tuple[str, ...] = ()
@@ -73,6 +73,21 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     sentence_openers: tuple[str, ...] = ()
     sentence_joins: tuple[str, ...] = ()
     light: tuple[str, ...] = ()
+    pointing: tuple[str, ...] = ()
+    article: tuple[str, ...] = ()
+    source: tuple[str, ...] = ()
+    again: tuple[str, ...] = ()
+    moving_on: tuple[str, ...] = ()
+    sameness: tuple[str, ...] = ()
+    going_back: tuple[str, ...] = ()
+    joining: tuple[str, ...] = ()
+    together_with: tuple[str, ...] = ()
+    striking: tuple[str, ...] = ()
+    struck: tuple[str, ...] = ()
+    pinching: tuple[str, ...] = ()
+    summing_up: tuple[str, ...] = ()
+    idle_before_fret: tuple[str, ...] = ()
+    three: tuple[str, ...] = ()
     guitar_words: tuple[str, ...] = ()
 
 

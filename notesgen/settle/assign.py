@@ -12,7 +12,7 @@ from notesgen.settle import costs
 from notesgen.settle.path import Choice, cheapest_path
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step, Strings
-from notesgen.settle.telling import Naming
+from notesgen.settle.told import Naming
 
 LEGATO = frozenset({"hammer-on", "pull-off", "slide", "release"})
 
@@ -71,7 +71,9 @@ def _places(steps: tuple[Step, ...], namings: tuple[Naming, ...], sentences: Sen
         before = steps[at - 1] if at else None
         following = steps[at + 1] if at + 1 < len(steps) else None
         force = _force(step, before, namings)
-        places.append(_Place(force, _after(step, following, namings, sentences), _carry(step, before, sentences)))
+        places.append(
+            _Place(force, _after(step, following, namings, sentences), _carry(step, before, sentences))
+        )
     return places
 
 
@@ -83,11 +85,18 @@ def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> tupl
 
 def _after(step: Step, following: Step | None, namings: tuple[Naming, ...], sentences: Sentences) -> Strings:
     """The string named right after the step in its sentence, with no note between."""
-    until = following.start if following and following.sentence == step.sentence else sentences.end(step.sentence)
+    until = (
+        following.start if following and following.sentence == step.sentence else sentences.end(step.sentence)
+    )
     for naming in namings:
         if step.end <= naming.at < until and naming.sentence == step.sentence and len(naming.strings) == 1:
             return naming.strings[0]
-    if following and following.sentence == step.sentence and following.how == "pick" and following.start - step.end <= 1:
+    if (
+        following
+        and following.sentence == step.sentence
+        and following.how == "pick"
+        and following.start - step.end <= 1
+    ):
         named = following.voices[0].named
         return named if len(following.voices) == 1 else ()
     return ()
@@ -104,7 +113,11 @@ def _carry(step: Step, before: Step | None, sentences: Sentences) -> float:
 def _candidates(step: Step, place: _Place, ground: Ground) -> list[Strings]:
     """Ways to lay the step's voices on strings. Named strings stand as named, even off the neck."""
     options = [voice.named or _anywhere(voice.fret, ground) for voice in step.voices]
-    if len(step.voices) > 1 and len(place.force) == len(step.voices) and not any(v.named for v in step.voices):
+    if (
+        len(step.voices) > 1
+        and len(place.force) == len(step.voices)
+        and not any(v.named for v in step.voices)
+    ):
         options = list(place.force)
     combos = [combo for combo in product(*options) if len(set(combo)) == len(combo)]
     return combos or [tuple(option[0] for option in options)]
@@ -152,14 +165,12 @@ def _near(box: dict[int, frozenset[int]], fret: int) -> bool:
     return min(frets) <= fret <= max(frets)
 
 
-def _move_cost(
-    before: Step, step: Step, place: _Place, old: Strings, new: Strings, ground: Ground
-) -> float:
+def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strings, ground: Ground) -> float:
     """What it costs to come from the strings before: words carry a string on, legato stays on it."""
     if len(new) > 1:
         return 0.0
     string = new[0]
-    if step.how in LEGATO and not ("slide-in" in step.marks):
+    if step.how in LEGATO and "slide-in" not in step.marks:
         return 0.0 if string in old else costs.LEGATO_ACROSS
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     if step.voices[0].named or place.force:

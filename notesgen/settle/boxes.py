@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from notesgen.lesson.model import Position
 from notesgen.settle.step import Step
-from notesgen.settle.telling import Naming
+from notesgen.settle.told import Naming
 
 LEAST_STRINGS = 4  # strings that a box needs
 _FARTHEST = 14  # items between the frets of one string and the name of the next
@@ -80,7 +80,11 @@ def _string(step: Step, namings: tuple[Naming, ...], steps: tuple[Step, ...], pl
     if step.voices[0].named:
         return step.voices[0].named[0]
     since = steps[place - 1].start if place else -1
-    named = [n for n in namings if since < n.at < step.start and n.sentence == step.sentence and len(n.strings) == 1]
+    named = [
+        n
+        for n in namings
+        if since < n.at < step.start and n.sentence == step.sentence and len(n.strings) == 1
+    ]
     return named[-1].strings[0][0] if named else None
 
 

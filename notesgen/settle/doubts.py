@@ -13,7 +13,7 @@ from notesgen.settle.assign import Assigned
 from notesgen.settle.recaps import Difference
 from notesgen.settle.step import Strings
 from notesgen.settle.talk import Talk
-from notesgen.settle.telling import ODD
+from notesgen.speech.surroundings import ODD
 
 _AMOUNTS = {0.5: "a quarter tone", 1.0: "a half step", 2.0: "a whole step", 3.0: "a step and a half"}
 
@@ -28,7 +28,12 @@ def doubts(
     for event, one in zip(events, assigned, strict=True):
         step = one.step
         if step.corrected:
-            yield _flag("corrected", "note", [event], f"You said {step.corrected} first and put it right; the draft has {_told(event, names)}.")
+            yield _flag(
+                "corrected",
+                "note",
+                [event],
+                f"You said {step.corrected} first and put it right; the draft has {_told(event, names)}.",
+            )
         if step.retold and set(step.retold) != set(step.frets):
             yield _respelled(event, step.retold, names)
         if step.unsure_how:
@@ -59,7 +64,10 @@ def told_differently(
             quote=f"{event.quote} / {talk.quote(difference.start, difference.end, around=2)}",
             message=f"The first telling has {_told(event, names)}, "
             f"the retelling at {_clock(talk.start(difference.start))} has {difference.retold}. The draft keeps the first.",
-            options=(Option(f"{note.fret}, as first told"), Option(f"{difference.retold}, as retold", (Change(event.id, notes=again),))),
+            options=(
+                Option(f"{note.fret}, as first told"),
+                Option(f"{difference.retold}, as retold", (Change(event.id, notes=again),)),
+            ),
         )
 
 
@@ -81,7 +89,9 @@ def misnamed(
 def _misnamed(event: Event, note: Note, letter: str, meant: int, names: tuple[str, ...]) -> Flag:
     options = [Option(f"fret {note.fret}")]
     if meant >= 0:
-        options.append(Option(f"fret {meant}, the {letter}", (Change(event.id, notes=(Note(note.string, meant),)),)))
+        options.append(
+            Option(f"fret {meant}, the {letter}", (Change(event.id, notes=(Note(note.string, meant),)),))
+        )
     return _flag(
         "fret-unsure",
         "query",
@@ -95,11 +105,17 @@ def _clock(seconds: float) -> str:
     return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"
 
 
-def _strings(events: tuple[Event, ...], assigned: tuple[Assigned, ...], names: tuple[str, ...]) -> Iterator[Flag]:
+def _strings(
+    events: tuple[Event, ...], assigned: tuple[Assigned, ...], names: tuple[str, ...]
+) -> Iterator[Flag]:
     """One query for each run of notes whose string hangs on one decision."""
     run: list[tuple[Event, Assigned]] = []
     for event, one in zip(events, assigned, strict=True):
-        unsure = one.margin < costs.ASK and bool(one.others) and not all(len(v.named) == 1 for v in one.step.voices)
+        unsure = (
+            one.margin < costs.ASK
+            and bool(one.others)
+            and not all(len(v.named) == 1 for v in one.step.voices)
+        )
         joins = run and one.strings == run[-1][1].strings and one.step.start - run[-1][1].step.end <= 4
         if run and not (unsure and joins):
             yield _string(run, names)
@@ -134,7 +150,10 @@ def _string(run: list[tuple[Event, Assigned]], names: tuple[str, ...]) -> Flag:
 
 def _moved(events: list[Event], strings: Strings) -> tuple[Change, ...]:
     return tuple(
-        Change(e.id, notes=tuple(Note(s, n.fret, n.how, n.bend, n.to) for n, s in zip(e.notes, strings, strict=False)))
+        Change(
+            e.id,
+            notes=tuple(Note(s, n.fret, n.how, n.bend, n.to) for n, s in zip(e.notes, strings, strict=False)),
+        )
         for e in events
         if len(e.notes) == len(strings)
     )
@@ -187,7 +206,11 @@ def _amount(event: Event, names: tuple[str, ...]) -> Flag:
         for amount, text in sorted(_AMOUNTS.items(), key=lambda pair: pair[0] != event.bend)
     )
     return _flag(
-        "amount-unsure", "query", [event], f"How far to bend {_told(event, names)} was not said. The draft bends a whole step.", bends
+        "amount-unsure",
+        "query",
+        [event],
+        f"How far to bend {_told(event, names)} was not said. The draft bends a whole step.",
+        bends,
     )
 
 
@@ -227,7 +250,10 @@ def _flag(
 
 
 def _told(event: Event, names: tuple[str, ...]) -> str:
-    return " and ".join(f"{n.fret} on the {names[n.string - 1] if n.string <= len(names) else n.string} string" for n in event.notes)
+    return " and ".join(
+        f"{n.fret} on the {names[n.string - 1] if n.string <= len(names) else n.string} string"
+        for n in event.notes
+    )
 
 
 def _named(strings: Strings, names: tuple[str, ...]) -> str:

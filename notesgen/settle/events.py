@@ -7,10 +7,10 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import Event, Flag, Note, Phrase, Repeat
 from notesgen.settle.assign import Assigned
-from notesgen.settle.repeats import Loop
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Voice
 from notesgen.settle.talk import Talk
+from notesgen.settle.told import Loop
 
 
 class Written(Struct, frozen=True):
@@ -91,7 +91,9 @@ def write_repeats(loops: tuple[Loop, ...], written: Written) -> tuple[Repeat, ..
     """Loops as the lesson's repeats; a loop whose notes are all gone is left out."""
     repeats = []
     for loop in loops:
-        inside = [e.id for e, p in zip(written.events, written.places, strict=True) if loop.first <= p <= loop.last]
+        inside = [
+            e.id for e, p in zip(written.events, written.places, strict=True) if loop.first <= p <= loop.last
+        ]
         if inside:
             repeats.append(Repeat(inside[0], inside[-1], loop.times))
     return tuple(repeats)

@@ -67,7 +67,9 @@ def declared(
     ]
     if any(i.kind == "naming" for i in said) or _is_lowered(strings, usual):
         changes.insert(0, FactChange(0.0, "naming", "standard", ""))
-    hands = tuple(Hand(i.start, f) for i in said if i.kind == "position" and (f := i.whole("fret")) is not None)
+    hands = tuple(
+        Hand(i.start, f) for i in said if i.kind == "position" and (f := i.whole("fret")) is not None
+    )
     return Declared(
         kind, strings, usual, place, main, tempi[0] if tempi else None, hands, tuple(changes), origin
     )

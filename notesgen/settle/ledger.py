@@ -28,7 +28,11 @@ def ledger(
         said = owner.get(edge.start)
         role = special.get(edge.start) or (_role(said, edge) if said else "not understood")
         value = edge.value if isinstance(edge.value, int | float) else 0
-        entries.append(Number(talk.quote(edge.start, edge.end), value, talk.start(edge.start), role, events.get(edge.start)))
+        entries.append(
+            Number(
+                talk.quote(edge.start, edge.end), value, talk.start(edge.start), role, events.get(edge.start)
+            )
+        )
     return tuple(entries)
 
 

@@ -15,7 +15,7 @@ from msgspec import Struct
 from notesgen.lesson.model import Fret
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
-from notesgen.settle.telling import Cue, Told
+from notesgen.settle.told import Cue, Told
 from notesgen.speech.items import Break, Item
 
 ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
@@ -74,7 +74,9 @@ def sort_recaps(told: Told, items: tuple[Item, ...], boxed: frozenset[int]) -> S
             sifting.stretch = -1
             continue
         start = told.steps[block.places[0]].start
-        cues = [cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences, told.sections)]
+        cues = [
+            cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences, told.sections)
+        ]
         if any(not cue.weak for cue in cues):
             sifting.announce(start)
         sifting.sift(block, weak=bool(cues))
@@ -130,7 +132,9 @@ class _Sifting:
         self.retold.extend(block.places)
         self.stretch = self.sentences.stretch(start)
         self.told += len(pairs)
-        self.agreed += sum(1 for place, again in pairs if place is not None and _agrees(self.steps, place, again))
+        self.agreed += sum(
+            1 for place, again in pairs if place is not None and _agrees(self.steps, place, again)
+        )
         places = [place for place, _ in pairs if place is not None]
         self.confirmed.update(places)
         self.reached = max(places, default=self.reached)
@@ -229,7 +233,9 @@ def _blocks(steps: tuple[Step, ...], seams: tuple[int, ...]) -> list[_Block]:
     ]
 
 
-def _exact(steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...], words: set[str]) -> _Pairs | None:
+def _exact(
+    steps: tuple[Step, ...], memory: list[int], block: tuple[int, ...], words: set[str]
+) -> _Pairs | None:
     """The block when its frets are those of the notes just told, perhaps several times over."""
     if any(steps[place].corrected for place in block):
         return None

@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from notesgen.captions.transcript import Transcript
+from notesgen.grammar.model import WordLists
 from notesgen.lesson.evidence import Evidence
 from notesgen.lesson.model import Event, Facts, Flag, Lesson, Number, Position, Source
 from notesgen.music.fretboard import Fretboard
@@ -18,14 +19,14 @@ from notesgen.settle.boxes import Box, find_boxes
 from notesgen.settle.doubts import doubts, misnamed, told_differently
 from notesgen.settle.events import Written, number_flags, write_events, write_phrases, write_repeats
 from notesgen.settle.facts import Declared
+from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger
-from notesgen.settle.listen import listen
 from notesgen.settle.recaps import Sorted, sort_recaps
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.strings import StringNames
 from notesgen.settle.talk import Talk
-from notesgen.settle.telling import Told
+from notesgen.settle.told import Told
 from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
@@ -46,6 +47,7 @@ def settle(
     items: tuple[Item, ...],
     instructions: tuple[Instruction, ...],
     numbers: list[Edge],
+    words: WordLists,
     facts: Declared,
     title: str,
 ) -> Settled:
@@ -54,7 +56,7 @@ def settle(
     sentences = Sentences(items)
     names = StringNames(facts.tuning, facts.usual)
     spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
-    told = listen(instructions, items, names, _dropped(facts.tuning), spoken)
+    told = listen(instructions, items, words, names, _dropped(facts.tuning), spoken)
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
     silent = boxed | told.held
@@ -68,7 +70,8 @@ def settle(
     flags = (
         *doubts(events, assigned, _string_names(facts)),
         *misnamed(events, assigned, ground.neck, _string_names(facts)),
-        *_retold(sifted, written, talk, facts))
+        *_retold(sifted, written, talk, facts),
+    )
     events, numbered = number_flags(events, tuple(flags))
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
@@ -101,7 +104,10 @@ def _ground(facts: Declared, boxes: list[Box], steps: tuple[Step, ...]) -> Groun
     rows = tuple(
         (
             steps[box.rows[0].places[0]].start,
-            {row.string: frozenset(int(f) for p in row.places for f in steps[p].frets if f != "x") for row in box.rows},
+            {
+                row.string: frozenset(int(f) for p in row.places for f in steps[p].frets if f != "x")
+                for row in box.rows
+            },
         )
         for box in boxes
     )
@@ -174,9 +180,7 @@ def _span(step: Step) -> range:
 
 def _evidence(assigned: tuple[Assigned, ...], written: Written) -> Evidence:
     outside = frozenset(
-        event.id
-        for event, one in zip(written.events, assigned, strict=True)
-        if one.step.outside
+        event.id for event, one in zip(written.events, assigned, strict=True) if one.step.outside
     )
     sure = frozenset(
         event.id
@@ -184,4 +188,3 @@ def _evidence(assigned: tuple[Assigned, ...], written: Written) -> Evidence:
         if all(len(voice.named) == 1 for voice in one.step.voices)
     )
     return Evidence(outside=outside, sure=sure)
-

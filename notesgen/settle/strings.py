@@ -15,7 +15,9 @@ class StringNames:
     def __init__(self, tuning: tuple[str, ...], usual: tuple[str, ...]) -> None:
         self.count = len(tuning)
         self._classes = [pitch_class(name[:-1]) for name in tuning]
-        self._usual = [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes
+        self._usual = (
+            [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes
+        )
 
     def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
         """The strings that a name may mean, one tuple of candidates for each string that it names.

@@ -38,7 +38,8 @@ class Reader:
         self.grammar = grammar
         fillers = frozenset(word for word in grammar.words.fillers if " " not in word)
         self.phrases: list[Index[Phrase]] = [
-            Index((phrase, _heard(template, fillers)) for phrase in group for template in phrase.say) for group in in_order(grammar)
+            Index((phrase, _heard(template, fillers)) for phrase in group for template in phrase.say)
+            for group in in_order(grammar)
         ]
         self.idioms: Index[Idiom] = Index(
             (idiom, _heard(template, fillers)) for idiom in grammar.idioms for template in idiom.say
@@ -177,7 +178,9 @@ def _value(phrase: Phrase, match: Match) -> Value:
 
 def _instruction(chart: Chart, tile: Tile) -> Instruction:
     slots = tuple(SlotValue(e.name, e.value, e.start, e.end) for e in tile.match.slots)
-    fixed = tuple(SlotValue(name, value, tile.match.start, tile.match.start) for name, value in tile.idiom.set.items())
+    fixed = tuple(
+        SlotValue(name, value, tile.match.start, tile.match.start) for name, value in tile.idiom.set.items()
+    )
     return Instruction(
         kind=tile.idiom.kind,
         start=tile.match.start,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
-from notesgen.settle.telling import Telling
 from notesgen.speech.instructions import Instruction
 
 NEAR = 1  # sentences within which the run that is meant was told
@@ -24,7 +24,9 @@ def tell_again(telling: Telling, said: Instruction) -> None:
         return
     for step in run:
         voice = replace(step.voices[0], named=strings[0])
-        copy = replace(step, voices=(voice,), origin="derived", start=said.start, end=said.end, sentence=sentence)
+        copy = replace(
+            step, voices=(voice,), origin="derived", start=said.start, end=said.end, sentence=sentence
+        )
         telling.steps.append(replace(copy, corrected="", marks=step.marks))
 
 

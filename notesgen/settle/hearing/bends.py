@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import cast
 
 from msgspec.structs import replace
 
 from notesgen.lesson.model import How
-from notesgen.settle.played import LOOK_BACK, frets_of
+from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Voice
-from notesgen.settle.telling import Telling
 from notesgen.speech.instructions import Instruction
 
 AT_HAND = 16  # items within which "bend it" speaks of the note before
@@ -71,8 +70,14 @@ def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> Non
     if telling.correcting is not None or last.is_bent:
         telling.correcting = None
         if amount is not None and last.is_bent and last.how in ("bend", "pre-bend"):
-            corrected = f"a bend of {last.bend:g}" if last.bend != amount and not last.amount_unsaid else last.corrected
-            telling.change_last(bend=amount, amount_unsaid=False, corrected=corrected, how=_later(last.how, how))
+            corrected = (
+                f"a bend of {last.bend:g}"
+                if last.bend != amount and not last.amount_unsaid
+                else last.corrected
+            )
+            telling.change_last(
+                bend=amount, amount_unsaid=False, corrected=corrected, how=_later(last.how, how)
+            )
         return
     if last.how in ("release", "trill", "harmonic", "tap") or last.frets[0] == "x":
         return
@@ -86,7 +91,7 @@ def _later(old: How, new: How) -> How:
 def _bends_voice(telling: Telling, said: Instruction, fret: int, amount: float | None) -> bool:
     """Whether "the 12 goes up a whole step" bends one voice of the pair just struck, or the last note."""
     last = telling.last()
-    slot = next(s for s in said.slots if s.name == "fret")
+    slot = slot_of(said, "fret")
     if last is None or fret not in last.frets or not telling.anaphoric(slot.start):
         return False
     if len(last.voices) == 1:
@@ -100,6 +105,3 @@ def _bends_voice(telling: Telling, said: Instruction, fret: int, amount: float |
 
 def _with_bend(step: Step, fret: int, amount: float) -> tuple[Voice, ...]:
     return tuple(replace(v, how="bend", bend=amount) if v.fret == fret else v for v in step.voices)
-
-
-BENT: dict[str, Callable[[Telling, Instruction], None]] = {"bend": bend, "pre-bend": bend, "release": release}

@@ -1,0 +1,1 @@
+"""Following the talk: each instruction, in turn, to the steps that it adds or changes."""

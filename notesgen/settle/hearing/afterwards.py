@@ -1,0 +1,93 @@
+"""Words about the note just told: how it was played, how it sounds, what it is called."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import How, Mark
+from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step
+from notesgen.speech.instructions import Instruction
+
+NEAR = 2  # sentences within which words about "that" reach back
+NAMED_WITHIN = 6  # items after a note within which its name is told
+AT_ONCE = 1  # ... in the same breath
+
+
+def how_afterwards(telling: Telling, said: Instruction) -> None:
+    """The technique of the notes just told: of all legato pairs in the run, or of so many."""
+    how = said.text("how")
+    if how in (None, "none") or not telling.steps:
+        return
+    run = telling.trailing()
+    opens = {*telling.words.pointing, *telling.words.struck, *telling.words.joining}
+    single = telling.items[said.start].text in opens and said.whole("count") is None
+    reach = min(run, 2) if single and how != "pick" else run
+    for back in range(1, reach + (how == "pick")):
+        step, before = telling.steps[-back], telling.last(back + 1)
+        if how == "pick":
+            if back <= run and step.how in ("hammer-on", "pull-off"):
+                telling.steps[-back] = replace(step, how="pick")
+        elif before and step.how == "pick" and _fits(how, before, step):
+            telling.steps[-back] = replace(step, how=cast(How, how))
+
+
+def _fits(how: str, before: Step, step: Step) -> bool:
+    """Whether the technique can lead from the one step to the other: right direction, one string."""
+    if len(step.voices) > 1 or len(before.voices) > 1 or "x" in step.frets + before.frets:
+        return False
+    one, two = before.voices[0], step.voices[0]
+    if one.named and two.named and not set(one.named) & set(two.named):
+        return False
+    rises = int(two.fret) > int(one.fret)
+    return rises if how == "hammer-on" else int(two.fret) < int(one.fret)
+
+
+def mark(telling: Telling, said: Instruction) -> None:
+    """A colour of the last note, or of the next where the sentence has none yet."""
+    value = said.text("mark")
+    if not value:
+        return
+    last = telling.last()
+    sentence = telling.sentences.of(said.start)
+    if value == "palm-mute" and (last is None or last.sentence != sentence):
+        telling.next_marks = (cast(Mark, value),)
+    elif telling.near(said, NEAR):
+        telling.mark_last(cast(Mark, value))
+
+
+def either(telling: Telling, said: Instruction) -> None:
+    """How the last note is played was left open. It is read as legato when it can be."""
+    last, before = telling.last(), telling.last(2)
+    times = said.whole("count")
+    if times is not None:
+        if telling.near(said, 1):
+            telling.change_last(unsure_count=f"{strokes(telling)} or {times}")
+        return
+    if last is None or before is None or not telling.near(said, NEAR):
+        return
+    how: How = last.how
+    if how == "pick" and _fits("pull-off", before, last):
+        how = "pull-off"
+    if how != "pick":
+        telling.change_last(how=how, unsure_how=(how, "pick"))
+
+
+def letter(telling: Telling, said: Instruction) -> None:
+    """The name of the last note, where it was told just before."""
+    last, name = telling.last(), said.text("letter")
+    if last is None or name is None or len(last.voices) > 1 or last.letter:
+        return
+    apart = said.start - last.end
+    if 0 <= apart <= NAMED_WITHIN:
+        telling.change_last(letter=name, letter_at_once=apart <= AT_ONCE)
+
+
+def unplayed(telling: Telling, said: Instruction) -> None:
+    """Takes back the frets of the sentence before: the fingers were only placed."""
+    sentence = telling.sentences.of(said.start)
+    while telling.steps and sentence - telling.steps[-1].sentence <= 1:
+        telling.steps.pop()

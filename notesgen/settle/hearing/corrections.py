@@ -1,0 +1,41 @@
+"""Slips put right: what the repair says replaces what the slip said, and the rest of the slip stands.
+
+The terms are Shriberg's (1994, "Preliminaries to a theory of speech disfluencies"): the reparandum is the
+step told last, the editing term the words of the correction, the repair the step that comes now.
+"""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from notesgen.settle.step import Step, Voice
+
+
+def corrected(wrong: Step, step: Step) -> Step:
+    """The repair, with what it leaves out taken from the slip: string, technique, bend, marks, partner."""
+    how = wrong.how if step.how == "pick" else step.how
+    bend = wrong.bend if step.bend is None and how == wrong.how else step.bend
+    return replace(
+        step,
+        voices=_voices(wrong, step),
+        how=how,
+        bend=bend,
+        marks=(*wrong.marks, *(mark for mark in step.marks if mark not in wrong.marks)),
+        corrected=told(wrong),
+        before=step.before or wrong.before,
+    )
+
+
+def told(step: Step) -> str:
+    """The frets of a step in words."""
+    return " and ".join(str(fret) for fret in step.frets)
+
+
+def _voices(wrong: Step, step: Step) -> tuple[Voice, ...]:
+    """The repair's voices; one voice puts the second of a pair right, and keeps an unsaid string."""
+    if len(step.voices) != 1:
+        return step.voices
+    voice = step.voices[0]
+    slip = wrong.voices[-1]
+    mended = voice if voice.named else replace(voice, named=slip.named)
+    return (wrong.voices[0], mended) if len(wrong.voices) == 2 else (mended,)

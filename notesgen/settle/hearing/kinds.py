@@ -1,0 +1,45 @@
+"""Which function hears which kind of instruction."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from notesgen.settle.hearing import afterwards, bends, counts, legato, notes, pairs, scopes, together
+from notesgen.settle.hearing.telling import Telling
+from notesgen.speech.instructions import Instruction
+
+Hears = Callable[[Telling, Instruction], None]
+
+PLAYED: Mapping[str, Hears] = {
+    "note": notes.note,
+    "dead": notes.dead,
+    "trill": notes.trill,
+    "tap": notes.tap,
+    "harmonic": notes.harmonic,
+    "pair": pairs.pair,
+    "shape": pairs.shape,
+    "hammer-on": legato.legato,
+    "pull-off": legato.legato,
+    "slide": legato.legato,
+    "legato": legato.chain,
+    "shift": legato.shift,
+    "bend": bends.bend,
+    "pre-bend": bends.bend,
+    "release": bends.release,
+}
+
+AFTERWARDS: Mapping[str, Hears] = {
+    "how": afterwards.how_afterwards,
+    "either": afterwards.either,
+    "mark": afterwards.mark,
+    "letter": afterwards.letter,
+    "unplayed": afterwards.unplayed,
+    "together": together.together,
+    "count": counts.count,
+    "again": counts.again,
+    "repeat": counts.repeat,
+    "scope": scopes.scope,
+    "that-string": scopes.that_string,
+}
+
+HEARD: Mapping[str, Hears] = {**PLAYED, **AFTERWARDS}

@@ -1,0 +1,119 @@
+"""Hammer-ons, pull-offs, slides and shapes that move: notes that grow out of the note before."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Fret, How
+from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step, Voice
+from notesgen.settle.told import read_count
+from notesgen.speech.instructions import Instruction
+
+RESTATED = 16  # items within which a corrected note is said over as the start of a legato
+
+
+def legato(telling: Telling, said: Instruction) -> None:
+    """A hammer-on, pull-off or slide, from a fret that is said or just played, to one or more frets."""
+    how = cast(How, said.kind)
+    strings = telling.strings_of(said)
+    named = strings[0] if len(strings) == 1 else ()
+    start = frets_of(said, "from")
+    targets = frets_of(said, "to")
+    correcting = telling.correcting is not None
+    if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
+        telling.add(said, [Voice(start[0], named)])
+    if not targets:
+        if said.text("side") == "last" and _was_pulled(telling):
+            telling.change_last(how="pull-off")
+            return
+        targets = _back_to(telling)
+    last = telling.last()
+    if how == "slide" and last and len(last.voices) > 1 and targets and not start:
+        _slide_group(telling, said, last, int(targets[0]))
+        return
+    for fret in targets:
+        telling.add(said, [Voice(fret, named)], how=how)
+
+
+def chain(telling: Telling, said: Instruction) -> None:
+    """A picked or tapped fret, hammered up and pulled off again."""
+    strings = telling.strings_of(said)
+    named = strings[0] if strings else ()
+    first: How = "tap" if said.text("side") == "tap" else "pick"
+    start = frets_of(said, "fret")
+    if start and not _source_stands(telling, said, start[0], "fret"):
+        telling.add(said, [Voice(start[0], named)], how=first)
+    for fret in frets_of(said, "to"):
+        telling.add(said, [Voice(fret, named)], how="hammer-on")
+    for fret in frets_of(said, "via") or (start if said.all("to") else []):
+        telling.add(said, [Voice(fret, named)], how="pull-off")
+
+
+def shift(telling: Telling, said: Instruction) -> None:
+    """What was just played, so many frets up or down."""
+    last = telling.last()
+    if last is None or "x" in last.frets:
+        return
+    target = said.whole("fret")
+    by = target - int(last.frets[0]) if target is not None else read_count(said.text("by"))[0]
+    down = said.text("side") == "down"
+    moved = [replace(v, fret=int(v.fret) + (-by if down else by)) for v in last.voices if v.fret != "x"]
+    if any(int(v.fret) < 0 for v in moved):
+        return
+    how: How = "slide" if said.text("how") == "slide" else last.how
+    telling.add(said, moved, how=how, bend=last.bend, origin="derived")
+
+
+def _slide_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:
+    """All voices of the last step slide as far as its first voice does."""
+    first = last.voices[0].fret
+    if first == "x":
+        return
+    by = target - int(first)
+    voices = [
+        replace(v, fret=int(v.fret) + by) for v in last.voices if v.fret != "x" and int(v.fret) + by >= 0
+    ]
+    telling.add(said, voices, how="slide", origin="derived")
+
+
+def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = "from") -> bool:
+    """Whether the fret that a legato starts from is the note just played, not a new one."""
+    last = telling.last()
+    if last is None or fret not in last.frets:
+        return False
+    if last.corrected and last.frets == (fret,) and said.start - last.end <= RESTATED:
+        return True
+    at = slot_of(said, slot).start
+    return telling.anaphoric(at) and telling.sentences.of(at) - last.sentence <= 1
+
+
+def _back_to(telling: Telling) -> list[Fret]:
+    """Where a pull-off goes that says no fret: to the note before the last, else to the open string."""
+    before = telling.last(2)
+    last = telling.last()
+    if last is None or last.frets[0] in ("x", 0) or len(last.voices) > 1:
+        return []
+    if (
+        before
+        and last.how == "hammer-on"
+        and before.frets[0] != "x"
+        and int(before.frets[0]) < int(last.frets[0])
+    ):
+        return [before.frets[0]]
+    return [0]
+
+
+def _was_pulled(telling: Telling) -> bool:
+    """Whether the last two notes, told in one sentence on one string, fall: then they are the pull-off."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or before.sentence != last.sentence or last.how != "pick":
+        return False
+    if "x" in last.frets + before.frets or len(last.voices) > 1 or len(before.voices) > 1:
+        return False
+    one, two = before.voices[0].named or before.before, last.voices[0].named or last.before
+    same = not two or not one or bool(set(one) & set(two))
+    return same and int(last.frets[0]) < int(before.frets[0])

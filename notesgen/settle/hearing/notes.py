@@ -1,0 +1,143 @@
+"""Single notes: picked, damped, tapped, trilled, touched; new ones told from those that only point back."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesgen.lesson.model import Fret, How
+from notesgen.settle.hearing import pairs
+from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.step import Strings, Voice
+from notesgen.settle.told import read_count
+from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
+
+RESTATED = 8  # items within which a corrected note is said over
+SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
+
+
+def note(telling: Telling, said: Instruction) -> None:
+    """Picked frets one after another, unless the words only point back or join a pair."""
+    frets = frets_of(said, "fret")
+    strings = telling.strings_of(said)
+    if telling.correcting is not None:
+        frets = list(dict.fromkeys(frets))
+    if _points_back(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
+        return
+    if telling.shape and not strings and not said.text("side"):
+        pairs.move_shape(telling, said, frets)
+        return
+    telling.shape = () if strings else telling.shape
+    _restate(telling, said, frets)
+    if not strings and pairs.is_plural(telling, said):
+        strings = pairs.pair_in_force(telling)
+    if len(strings) > 1:
+        pairs.group(telling, said, frets, strings)
+    else:
+        _one_by_one(telling, said, frets, strings)
+
+
+def dead(telling: Telling, said: Instruction) -> None:
+    """Damped strokes: a count on one string, or one on each of several strings."""
+    strings = telling.strings_of(said)
+    if len(strings) > 1:
+        for candidates in sorted(strings, reverse=True):
+            telling.add(said, [Voice("x", candidates)])
+        return
+    times, unsure = read_count(said.text("count"))
+    for _ in range(times):
+        telling.add(said, [Voice("x", strings[0] if strings else ())], unsure_count=unsure)
+
+
+def trill(telling: Telling, said: Instruction) -> None:
+    """Two frets in alternation: one step that holds the other fret."""
+    _each(telling, said, "trill", to=said.whole("to"))
+
+
+def tap(telling: Telling, said: Instruction) -> None:
+    """A tapped fret."""
+    _each(telling, said, "tap")
+
+
+def harmonic(telling: Telling, said: Instruction) -> None:
+    """A harmonic on one string, or on several at once; without a string, those named next."""
+    strings = telling.strings_of(said)
+    fret = said.whole("fret")
+    if fret is None:
+        telling.harmonics_from = telling.sentences.of(said.start)
+    elif not strings:
+        telling.harmonic_fret = fret
+    else:
+        telling.add(said, [Voice(fret, candidates) for candidates in strings], how="harmonic")
+
+
+def _each(telling: Telling, said: Instruction, how: How, **more: Any) -> None:
+    strings = telling.strings_of(said)
+    for fret in frets_of(said, "fret"):
+        telling.add(said, [Voice(fret, strings[0] if strings else ())], how=how, **more)
+
+
+def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> None:
+    times, unsure = read_count(said.text("count"))
+    if said.text("side") == "lowest" and not strings:
+        strings = (_muted_string(telling),)
+    named = strings[0] if strings else _string_of_that(telling, said, frets)
+    again = _says_again(telling, said) or times > 1
+    for fret in frets * times:
+        telling.add(said, [Voice(fret, named)], marks=marks_of(said), unsure_count=unsure, again=again)
+
+
+def _muted_string(telling: Telling) -> Strings:
+    """The string of the open notes last palm-muted, or the lowest."""
+    for step in reversed(telling.steps):
+        if "palm-mute" in step.marks and step.frets == (0,) and step.voices[0].named:
+            return step.voices[0].named
+    return (telling.names.count,)
+
+
+def _says_again(telling: Telling, said: Instruction) -> bool:
+    """Whether "again" or "another" stands right around the words."""
+    return bool(telling.said_between(said.start - 1, said.end + 1) & set(telling.words.again))
+
+
+def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> Strings:
+    """The string of an earlier note that "that 7 again" or "back to the 7" speaks of; () when it is new."""
+    if len(frets) != 1 or telling.correcting is not None or not said.all("fret"):
+        return ()
+    start = slot_of(said, "fret").start
+    points = telling.items[start].text in telling.words.pointing
+    if not points and not telling.said_between(said.start - 1, start) & set(telling.words.going_back):
+        return ()
+    told = [step for step in telling.steps[-LOOK_BACK:] if step.frets == tuple(frets)]
+    return told[-1].voices[0].named if told else ()
+
+
+def _restate(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
+    """Takes back a note just corrected when the next words say it over: "sorry, 15. 15 on the B"."""
+    last = telling.last()
+    if last is None or not last.corrected or len(last.voices) != 1 or last.frets != tuple(frets[:1]):
+        return
+    if said.start - last.end <= RESTATED and not _says_again(telling, said):
+        telling.restated = telling.steps.pop()
+
+
+def _points_back(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> bool:
+    """Whether a bare "that 7" or "the 7" only speaks of a note already told."""
+    last = telling.last()
+    if last is None or strings or len(frets) != 1 or telling.correcting or not said.all("fret"):
+        return False
+    if said.text("mark") or said.text("side") or _says_again(telling, said):
+        return False
+    start = slot_of(said, "fret").start
+    word = telling.items[start].text
+    recent = [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets]
+    if word in telling.words.pointing and start == said.start:
+        return frets[0] in recent
+    verbs = telling.said_between(said.start, start) - set(telling.words.idle_before_fret)
+    if word not in telling.words.article or verbs:
+        return False
+    opens = telling.items[said.start].before >= Break.HARD
+    return last.frets == (frets[0],) or (opens and frets[0] in recent[-SPOKEN_OF:])

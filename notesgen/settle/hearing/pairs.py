@@ -1,0 +1,173 @@
+"""Notes that are struck together: pairs, double stops, power chords, and how they grow out of single frets."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.corrections import told
+from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.step import Step, Strings, Voice
+from notesgen.speech.instructions import Instruction
+
+CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
+POWER_CHORD = (0, 2, 2)  # frets above the root's, from the root's string to thinner ones: root, fifth, octave
+DROPPED_CHORD = (0, 0, 0)  # ... where the lowest string is tuned a fifth below the next
+
+
+def pair(telling: Telling, said: Instruction) -> None:
+    """Two or more strings struck together; open ones where no fret is said."""
+    frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
+    strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
+    group(telling, said, frets, strings or pair_in_force(telling))
+
+
+def shape(telling: Telling, said: Instruction) -> None:
+    """A power chord by the fret of its root; without one, a chord that is spelled out next."""
+    frets = frets_of(said, "fret")
+    if not frets:
+        telling.chord_at, telling.chord_voices = said.end, 3
+        return
+    strings = telling.strings_of(said)
+    root = strings[0][-1] if strings else telling.names.count
+    rises = DROPPED_CHORD if telling.drop == root else POWER_CHORD
+    telling.shape = tuple(Voice(rise, (root - over,)) for over, rise in enumerate(rises) if root > over)
+    move_shape(telling, said, frets)
+
+
+def move_shape(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
+    """The shape in force, with its root at each of the frets."""
+    for fret in frets:
+        if fret != "x":
+            telling.add(said, [replace(v, fret=int(v.fret) + int(fret)) for v in telling.shape])
+
+
+def group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> None:
+    """One step on several strings: one fret for all, or a fret each; else a step for each fret."""
+    if not frets or not strings:
+        return
+    if len(frets) not in (1, len(strings)):
+        for fret in frets:
+            telling.add(said, [Voice(fret)])
+        return
+    spread = frets * len(strings) if len(frets) == 1 else frets
+    voices = [Voice(fret, candidates) for fret, candidates in zip(spread, strings, strict=True)]
+    telling.add(said, voices, marks=marks_of(said))
+
+
+def pair_in_force(telling: Telling) -> tuple[Strings, ...]:
+    """The strings of the pair last named or played; () when there was none."""
+    for naming in reversed(telling.namings[-2:]):
+        if len(naming.strings) > 1:
+            return naming.strings
+    for step in reversed(telling.steps[-LOOK_BACK:]):
+        if len(step.voices) > 1:
+            return tuple(voice.named for voice in step.voices)
+    return ()
+
+
+def is_plural(telling: Telling, said: Instruction) -> bool:
+    """Whether the fret is named in the plural, "the sevens": both strings at that fret."""
+    if not said.all("fret"):
+        return False
+    slot = slot_of(said, "fret")
+    return slot.end > slot.start and telling.items[slot.end - 1].text.endswith("s")
+
+
+def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether a lone fret became part of a pair: the one being opened, mended or completed."""
+    if len(frets) != 1 or not said.all("fret"):
+        return False
+    fret = frets[0]
+    if telling.correcting is not None:
+        return bool(strings) and _mends_pair(telling, said, fret, strings)
+    if not strings and _opens_pair(telling, said):
+        telling.add(said, [Voice(fret, one) for one in telling.namings[-1].strings])
+        telling.pair_open = len(telling.steps)
+        return True
+    last = telling.last()
+    if last is None or said.start - last.end > 1:
+        return False
+    return (
+        _spells_chord(telling, said, fret, strings)
+        or _closes_pair(telling, said, fret, strings)
+        or _joins(telling, said, last, fret, strings)
+    )
+
+
+def _opens_pair(telling: Telling, said: Instruction) -> bool:
+    """Whether a pair of strings was named in this very sentence, and this is the first fret for it."""
+    naming = telling.namings[-1] if telling.namings else None
+    if naming is None or len(naming.strings) != 2:
+        return False
+    last = telling.last()
+    fresh = last is None or last.start < naming.at
+    return fresh and naming.sentence == telling.sentences.of(said.start)
+
+
+def _mends_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Puts right the second voice of a pair before it was one: "4 on the G, and 4 on, sorry, 3 on the E"."""
+    last, wrong = telling.last(2), telling.last()
+    pair = pair_in_force(telling)
+    if last is None or wrong is None or len(last.voices) != 1 or not _covers(pair, last, strings[0]):
+        return False
+    telling.steps.pop()
+    telling.correcting = None
+    telling.change_last(voices=(last.voices[0], Voice(fret, strings[0])), end=said.end, corrected=told(wrong))
+    return True
+
+
+def _closes_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Gives the second string of a pair just opened its own fret: "it's seven ... and nine"."""
+    last = telling.steps[-1]
+    joined = telling.items[said.start].text in telling.words.joining
+    if telling.pair_open != len(telling.steps) or strings or not joined:
+        return False
+    telling.change_last(voices=(last.voices[0], replace(last.voices[1], fret=fret)), end=said.end)
+    telling.pair_open = -1
+    return True
+
+
+def _spells_chord(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Adds a string to a power chord that was announced and is being spelled out."""
+    last = telling.steps[-1]
+    near = telling.chord_at <= last.start < telling.chord_at + CHORD_NEAR
+    named = {string for voice in last.voices for string in voice.named}
+    fits = len(strings) == 1 and named and not set(strings[0]) & named
+    if not near or not fits or len(last.voices) >= telling.chord_voices:
+        return False
+    telling.change_last(voices=(*last.voices, Voice(fret, strings[0])), end=said.end)
+    return True
+
+
+def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Makes one step of "seven and seven" where a pair of strings is in force, and of "9 with 9"."""
+    link = telling.said_between(last.end, slot_of(said, "fret").start)
+    if len(last.voices) != 1 or link & set(telling.words.moving_on):
+        return False
+    pair, first = pair_in_force(telling), last.voices[0]
+    if link & set(telling.words.together_with) and len(strings) <= 1 and (first.named or pair):
+        voices = (first, Voice(fret, strings[0] if strings else _other_of(pair, first.named)))
+    elif link & set(telling.words.joining) and len(pair) == 2 and not strings and not first.named:
+        voices = (replace(first, named=pair[0]), Voice(fret, pair[1]))
+    elif strings and _covers(pair, last, strings[0]):
+        voices = (first, Voice(fret, strings[0]))
+    else:
+        return False
+    telling.change_last(voices=voices, end=said.end)
+    return True
+
+
+def _covers(pair: tuple[Strings, ...], last: Step, strings: Strings) -> bool:
+    """Whether the last step's string and this one are the two strings of the pair, one each."""
+    if len(pair) != 2:
+        return False
+    one = set(last.voices[0].named)
+    return any(set(a) & one and set(b) & set(strings) for a, b in (pair, pair[::-1]))
+
+
+def _other_of(pair: tuple[Strings, ...], named: Strings) -> Strings:
+    """The string of the pair that is not the named one; () when no pair holds."""
+    others = [strings for strings in pair if strings != named]
+    return others[0] if len(others) == 1 else ()

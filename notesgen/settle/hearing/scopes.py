@@ -1,0 +1,63 @@
+"""Strings named on their own: for the notes to come, for those just told, or in place of a slip."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Voice
+from notesgen.settle.told import Naming
+from notesgen.speech.instructions import Instruction
+
+NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
+
+
+def scope(telling: Telling, said: Instruction) -> None:
+    """Strings named on their own; in a list of harmonics, each is struck."""
+    strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
+    if telling.correcting is not None and _corrects_string(telling, strings[0] if strings else ()):
+        return
+    if telling.harmonic_fret is not None and len(strings) == 1:
+        telling.add(said, [Voice(telling.harmonic_fret, strings[0])], how="harmonic")
+        return
+    if len(strings) == 2 and _lays_flat(telling, said):
+        fret = telling.steps[-1].voices[0].fret
+        telling.change_last(voices=tuple(Voice(fret, one) for one in strings))
+    if strings:
+        telling.namings.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start)))
+
+
+def that_string(telling: Telling, said: Instruction) -> None:
+    """The string of the notes just told, said after them."""
+    strings = telling.strings_of(said)
+    sentence = telling.sentences.of(said.start)
+    if not strings:
+        return
+    for back in range(1, len(telling.steps) + 1):
+        step = telling.steps[-back]
+        if sentence - step.sentence > 1 or any(voice.named for voice in step.voices):
+            break
+        telling.steps[-back] = replace(step, voices=tuple(replace(v, named=strings[0]) for v in step.voices))
+
+
+def _lays_flat(telling: Telling, said: Instruction) -> bool:
+    """Whether the pair of strings only says where the finger of the last, lone fret lies."""
+    last = telling.last()
+    if last is None or len(last.voices) != 1 or last.voices[0].named or last.how != "pick":
+        return False
+    return last.sentence == telling.sentences.of(said.start) and said.start - last.end <= NEXT_TO
+
+
+def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:
+    """ "on the G, sorry, the D": the string of the last note is put right."""
+    last = telling.last()
+    correction = telling.correcting
+    telling.correcting = None
+    if last is None or correction is None or len(last.voices) != 1 or not strings:
+        return False
+    if last.end < correction.start - 1 or not last.voices[0].named:
+        return False
+    telling.change_last(
+        voices=(replace(last.voices[0], named=strings),), corrected=f"string {last.voices[0].named[0]}"
+    )
+    return True

@@ -1,0 +1,24 @@
+"""Reading the slots of an instruction as frets, marks and places in the talk."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from notesgen.lesson.model import Fret, Mark
+from notesgen.speech.instructions import Instruction, SlotValue
+
+
+def frets_of(instruction: Instruction, slot: str) -> list[Fret]:
+    """The frets in a slot, in the order said."""
+    return [int(value) for value in instruction.all(slot) if isinstance(value, int | float)]
+
+
+def marks_of(instruction: Instruction) -> tuple[Mark, ...]:
+    """The mark that the idiom sets, if any."""
+    mark = instruction.text("mark")
+    return (cast(Mark, mark),) if mark else ()
+
+
+def slot_of(instruction: Instruction, name: str) -> SlotValue:
+    """The first slot of that name. Raises StopIteration when there is none."""
+    return next(slot for slot in instruction.slots if slot.name == name)

@@ -1,0 +1,210 @@
+"""The listener's memory while the instructions go by.
+
+A listener remembers the string last named, the notes just told, whether a correction is pending and
+whether the words that come are to be played at all. `Telling` is that memory; it lives for one lesson and
+never leaves this room.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from msgspec.structs import replace
+
+from notesgen.grammar.model import WordLists
+from notesgen.lesson.model import How, Mark
+from notesgen.settle.hearing.corrections import corrected
+from notesgen.settle.hearing.placed import held
+from notesgen.settle.sentences import Sentences
+from notesgen.settle.step import Step, Strings, Voice
+from notesgen.settle.strings import StringNames
+from notesgen.settle.told import Cue, Loop, Naming, Told
+from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Item
+
+LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
+CORRECTION_REACH = 6  # items within which what replaces a slip has to come
+SPELLED_WITHIN = 8  # items within which a moved shape is spelled out
+
+
+class Telling:
+    """What has been told so far, and what the next words may build on."""
+
+    def __init__(
+        self,
+        items: tuple[Item, ...],
+        words: WordLists,
+        names: StringNames,
+        drop: int | None,
+        numbers: frozenset[str],
+    ) -> None:
+        self.items = items
+        self.words = words
+        self.names = names
+        self.drop = drop
+        self.numbers = numbers
+        self.sentences = Sentences(items)
+        self.steps: list[Step] = []
+        self.namings: list[Naming] = []
+        self.loops: list[Loop] = []
+        self.recaps: list[Cue] = []
+        self.outside: list[int] = []
+        self.sections: list[int] = [0]
+        self.seams: list[int] = []
+        self.references: list[Instruction] = []
+        self.skipped: list[Instruction] = []
+        # what is pending
+        self.correcting: Instruction | None = None
+        self.restated: Step | None = None
+        self.next_marks: tuple[Mark, ...] = ()
+        self.not_played_until = 0
+        self.placing_at = -1
+        # what kind of notes the next ones are
+        self.harmonic_fret: int | None = None
+        self.harmonics_from = -2
+        self.shape: tuple[Voice, ...] = ()
+        self.pair_open = -1
+        self.chord_at, self.chord_voices = -100, 3
+
+    def told(self) -> Told:
+        """Everything told so far."""
+        return Told(
+            steps=tuple(self.steps),
+            namings=tuple(self.namings),
+            loops=tuple(self.loops),
+            recaps=tuple(self.recaps),
+            outside=tuple(self.outside),
+            sections=tuple(self.sections),
+            seams=tuple(self.seams),
+            held=held(self.steps),
+            references=tuple(self.references),
+            skipped=tuple(self.skipped),
+        )
+
+    # what the listener looks back on
+
+    def last(self, back: int = 1) -> Step | None:
+        """The step told so many steps ago."""
+        return self.steps[-back] if len(self.steps) >= back else None
+
+    def last_strings(self) -> Strings:
+        """The strings of what was last named or told, for "next" and "same"."""
+        naming = self.namings[-1] if self.namings else None
+        for step in reversed(self.steps):
+            named = tuple(v.named[0] for v in step.voices if len(v.named) == 1)
+            if named:
+                return _only(naming.strings) if naming and naming.at > step.start else named
+        return _only(naming.strings) if naming else ()
+
+    def strings_of(self, instruction: Instruction, slot: str = "string") -> tuple[Strings, ...]:
+        """The strings that a slot of the instruction names; one tuple of candidates each."""
+        code = instruction.text(slot)
+        return self.names.resolve(code, self.last_strings()) if code else ()
+
+    def trailing(self) -> int:
+        """How many of the last steps stand in one sentence."""
+        sentence = self.steps[-1].sentence if self.steps else -1
+        return sum(1 for step in self.steps if step.sentence == sentence)
+
+    def said_between(self, start: int, end: int) -> frozenset[str]:
+        """The words of items `start` up to `end`."""
+        return frozenset(item.text for item in self.items[max(0, start) : end])
+
+    def anaphoric(self, start: int) -> bool:
+        """Whether the fret named at item `start` points back: "that 7", "the 7", "from 7"."""
+        pointing = {*self.words.pointing, *self.words.article}
+        before = self.items[start - 1].text if start else ""
+        return self.items[start].text in pointing or before in pointing | set(self.words.source)
+
+    def near(self, instruction: Instruction, sentences: int) -> bool:
+        """Whether the last step stands at most so many sentences before the instruction."""
+        last = self.last()
+        return last is not None and self.sentences.of(instruction.start) - last.sentence <= sentences
+
+    # what the listener adds
+
+    def add(self, said: Instruction, voices: Iterable[Voice], how: How = "pick", **more: Any) -> None:
+        """Adds a step said by the instruction; takes the place of the last one when it corrects it."""
+        step = Step(
+            voices=tuple(voices),
+            start=said.start,
+            end=said.end,
+            sentence=self.sentences.of(said.start),
+            section=len(self.sections),
+            how=how,
+            doubt=said.doubt,
+            misheard=said.misheard,
+            before=self._in_force(said.start),
+            placed=self._is_placed(said.start),
+        )
+        if how == "pick" and step.sentence - self.harmonics_from in (0, 1):
+            step = replace(step, how="harmonic")
+        step = self._with_pending(replace(step, **more))
+        if self.correcting is not None and said.start - self.correcting.end > CORRECTION_REACH:
+            self.correcting = None
+        if self.correcting is not None and self.steps:
+            step = corrected(self.steps.pop(), step)
+            self.correcting = None
+        self.steps.append(step)
+        self._fold_retold()
+
+    def change_last(self, **more: Any) -> None:
+        """Changes the last step."""
+        if self.steps:
+            self.steps[-1] = replace(self.steps[-1], **more)
+
+    def mark_last(self, mark: Mark) -> None:
+        """Adds a mark to the last step, once."""
+        last = self.last()
+        if last and mark not in last.marks:
+            self.change_last(marks=(*last.marks, mark))
+
+    def _with_pending(self, step: Step) -> Step:
+        """The step with what was waiting for it: marks said before it, and a correction said over."""
+        if self.next_marks:
+            step = replace(step, marks=(*step.marks, *self.next_marks))
+            self.next_marks = ()
+        if self.restated is not None:
+            step = replace(step, corrected=self.restated.corrected, how=self.restated.how)
+            self.restated = None
+        return step
+
+    def _is_placed(self, at: int) -> bool:
+        """Whether a finger was put down earlier in the same sentence, with no word of playing since."""
+        if self.placing_at < 0 or self.sentences.of(self.placing_at - 1) != self.sentences.of(at):
+            return False
+        return not self.said_between(self.placing_at, at) & set(self.words.striking)
+
+    def _in_force(self, at: int) -> Strings:
+        """All strings named on their own since the last step, or in force for it in this sentence."""
+        last, sentence = self.last(), self.sentences.of(at)
+        for naming in reversed(self.namings[-2:]):
+            close = sentence - naming.sentence <= 1
+            if close and naming.at <= at and (last is None or naming.at > last.start):
+                return tuple(string for candidates in naming.strings for string in candidates)
+        return last.before if last and last.sentence == sentence else ()
+
+    def _fold_retold(self) -> None:
+        """Takes back notes that spell out a shape just moved: "up two frets, so 14 on the G, 13 on the B"."""
+        for size in (1, 2, 3):
+            moved = self.last(size + 1)
+            if moved and _spells_out(moved, self.steps[-size:]):
+                frets = tuple(fret for step in self.steps[-size:] for fret in step.frets)
+                self.steps[-size - 1 :] = [replace(moved, retold=frets)]
+                return
+
+
+def _spells_out(moved: Step, spelled: list[Step]) -> bool:
+    """Whether the steps name the voices of a moved shape, at least half of them right."""
+    if moved.origin != "derived" or moved.retold or len(moved.voices) < 2:
+        return False
+    frets = [fret for step in spelled for fret in step.frets]
+    close = spelled[0].start - moved.end <= SPELLED_WITHIN
+    plain = all(step.how == "pick" and not step.again for step in spelled)
+    agree = sum(fret in moved.frets for fret in frets)
+    return len(frets) == len(moved.voices) and close and plain and agree * 2 >= len(frets)
+
+
+def _only(strings: tuple[Strings, ...]) -> Strings:
+    return tuple(candidates[0] for candidates in strings if candidates)

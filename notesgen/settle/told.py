@@ -1,0 +1,65 @@
+"""What the talk told, before any hole is filled: steps in order and everything that was said about them."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from notesgen.settle.step import Step, Strings
+from notesgen.speech.instructions import Instruction
+
+
+class Naming(Struct, frozen=True):
+    """Strings named on their own, from item `at` up to `end`: one tuple of candidates for each string."""
+
+    at: int
+    end: int
+    strings: tuple[Strings, ...]
+    sentence: int
+
+
+class Cue(Struct, frozen=True):
+    """Words at item `at` that announce a recap; a weak one holds for its own sentence only."""
+
+    at: int
+    weak: bool
+
+
+class Loop(Struct, frozen=True):
+    """Steps `first` to `last` (places in the telling) are played `times` times in all.
+
+    `open` holds the words when the number was left open ("3 or 4").
+    """
+
+    first: int
+    last: int
+    times: int
+    open: str = ""
+
+
+class Told(Struct, frozen=True):
+    """The steps, and by item or by place in them what else was said.
+
+    `outside`, `sections` and `seams` are items: remarks that a note is outside the key, headings, and
+    words between which a run of notes is cut. `held` are places of fingers only put down. `references`
+    are "the same ..." instructions, `skipped` those whose words say that nothing is played.
+    """
+
+    steps: tuple[Step, ...]
+    namings: tuple[Naming, ...]
+    loops: tuple[Loop, ...]
+    recaps: tuple[Cue, ...]
+    outside: tuple[int, ...]
+    sections: tuple[int, ...]
+    seams: tuple[int, ...]
+    held: frozenset[int]
+    references: tuple[Instruction, ...]
+    skipped: tuple[Instruction, ...]
+
+
+def read_count(text: str | None) -> tuple[int, str]:
+    """A count as the grammar writes it: "3" gives (3, ""); "3 or 4" gives (3, "3 or 4"); none gives 1."""
+    if not text:
+        return 1, ""
+    first, separator, _ = text.partition(" or ")
+    number = int(float(first)) if first.replace(".", "").isdigit() else 1
+    return number, text if separator else ""
