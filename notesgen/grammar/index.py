@@ -34,12 +34,14 @@ class Index(Generic[Owner]):
         """The wordings that may begin where any of these words and symbols stand, each once."""
         found = [pair for word in words for pair in self.by_word.get(word, ())]
         found += [pair for symbol in symbols for pair in self.by_symbol.get(symbol, ())]
-        seen: set[int] = set()
-        return [pair for pair in found if not (id(pair[1]) in seen or seen.add(id(pair[1])))]
+        return list({id(template): (owner, template) for owner, template in found}.values())
 
 
 def in_order(grammar: Grammar) -> list[list[Phrase]]:
-    """The phrases in groups of one name, each after those that it refers to. Raises InputError on a circle."""
+    """The phrases in groups of one name, each after those that it refers to.
+
+    Raises InputError on a circle.
+    """
     by_name: dict[str, list[Phrase]] = {}
     for phrase in grammar.phrases:
         by_name.setdefault(phrase.name, []).append(phrase)

@@ -16,12 +16,15 @@ from notesgen.music.pitch import midi
 from notesgen.music.scale import pitch_classes
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
-from notesgen.settle.doubts import doubts, misnamed, told_differently
+from notesgen.settle.doubts.strings import string_doubts
+from notesgen.settle.doubts.tellings import maybe_retold, misnamed, told_differently
+from notesgen.settle.doubts.wording import Wording
+from notesgen.settle.doubts.words import word_doubts
 from notesgen.settle.events import Written, number_flags, write_events, write_phrases, write_repeats
 from notesgen.settle.facts import Declared
 from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger
-from notesgen.settle.recaps import Sorted, sort_recaps
+from notesgen.settle.recaps.sift import Sifted, sift_recaps
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.strings import StringNames
@@ -60,19 +63,15 @@ def settle(
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
     silent = boxed | told.held
-    sifted = sort_recaps(told, items, silent)
+    sifted = sift_recaps(told, items, words, silent)
     kept = tuple(place for place in sifted.new if place not in silent)
     steps = tuple(replace(told.steps[place], outside=_is_outside(told, place)) for place in kept)
     ground = _ground(facts, boxes, told.steps)
     assigned = assign(steps, told.namings, sentences, ground)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, sentences, talk)
-    flags = (
-        *doubts(events, assigned, _string_names(facts)),
-        *misnamed(events, assigned, ground.neck, _string_names(facts)),
-        *_retold(sifted, written, talk, facts),
-    )
-    events, numbered = number_flags(events, tuple(flags))
+    flags = tuple(_doubts(events, assigned, written, sifted, ground, talk, Wording(_string_names(facts))))
+    events, numbered = number_flags(events, flags)
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
         facts=_facts(facts, boxes, told, talk, title),
@@ -148,9 +147,23 @@ def _position(box: Box, number: int, told: Told, talk: Talk) -> Position:
     return box.position(told.steps, talk.start(first.start), label, talk.quote(first.start, last.end))
 
 
-def _retold(sifted: Sorted, written: Written, talk: Talk, facts: Declared) -> Iterator[Flag]:
-    events: dict[int, Event] = dict(zip(written.places, written.events, strict=True))
-    yield from told_differently(sifted.differences, events, talk, _string_names(facts))
+def _doubts(
+    events: tuple[Event, ...],
+    assigned: tuple[Assigned, ...],
+    written: Written,
+    sifted: Sifted,
+    ground: Ground,
+    talk: Talk,
+    wording: Wording,
+) -> Iterator[Flag]:
+    """Everything that the settling is unsure of."""
+    settled = list(zip(events, assigned, strict=True))
+    by_place = dict(zip(written.places, events, strict=True))
+    yield from string_doubts(settled, wording)
+    yield from word_doubts(settled, wording)
+    yield from misnamed(settled, ground.neck, wording)
+    yield from told_differently(sifted, by_place, talk, wording)
+    yield from maybe_retold(sifted, by_place, wording)
 
 
 def _numbers(
@@ -158,7 +171,7 @@ def _numbers(
     instructions: tuple[Instruction, ...],
     told: Told,
     boxed: frozenset[int],
-    sifted: Sorted,
+    sifted: Sifted,
     written: Written,
     talk: Talk,
 ) -> tuple[Number, ...]:

@@ -1,0 +1,1 @@
+"""What the settling is unsure of, as flags with ready answers."""

@@ -1,0 +1,109 @@
+"""What the words themselves left open: counts, amounts, techniques, numbers in odd company."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from notesgen.lesson.model import Change, Event, Flag, Fret, How, Note, Option
+from notesgen.settle.assign import Assigned
+from notesgen.settle.doubts.wording import Wording, flag
+from notesgen.speech.surroundings import ODD
+
+AMOUNTS = {0.5: "a quarter tone", 1.0: "a half step", 2.0: "a whole step", 3.0: "a step and a half"}
+
+Settled = list[tuple[Event, Assigned]]
+
+
+def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
+    """Queries and remarks that each event's own words give rise to."""
+    yield from _counts(settled)
+    yield from _odd(settled, wording)
+    for event, one in settled:
+        step = one.step
+        if step.corrected:
+            yield _corrected(event, step.corrected, wording)
+        if step.misheard:
+            heard = "; ".join(step.misheard)
+            yield flag("misheard", "note", [event], f"The captions say {heard}; the draft read it so.")
+        if step.retold and set(step.retold) != set(step.frets):
+            yield _respelled(event, step.retold, wording)
+        if step.unsure_how:
+            yield _how(event, step.unsure_how, wording)
+        if step.amount_unsaid:
+            yield _amount(event, wording)
+
+
+def _corrected(event: Event, slip: str, wording: Wording) -> Flag:
+    told = wording.notes(event)
+    return flag(
+        "corrected", "note", [event], f"You said {slip} first and put it right; the draft has {told}."
+    )
+
+
+def _counts(settled: Settled) -> Iterator[Flag]:
+    """One query for each run of strokes whose number was left open."""
+    for words, run in groupby(settled, key=lambda pair: pair[1].step.unsure_count):
+        if words:
+            first, _, last = words.partition(" or ")
+            yield flag(
+                "count-unsure",
+                "query",
+                [event for event, _ in run],
+                f'How often was left open ("{words}"). The draft writes the first number.',
+                (Option(f"{first} times, as written"), Option(f"{last} times")),
+            )
+
+
+def _odd(settled: Settled, wording: Wording) -> Iterator[Flag]:
+    """One query for all notes of one wording whose numbers may be no frets."""
+    for (_, odd), run in groupby(settled, key=lambda pair: (pair[1].step.start, pair[1].step.doubt >= ODD)):
+        if odd:
+            events = [event for event, _ in run]
+            told = ", ".join(wording.notes(event) for event in events)
+            drop = tuple(Change(event.id, drop=True) for event in events)
+            yield flag(
+                "fret-unsure",
+                "query",
+                events,
+                f"The words around this are odd for a fret. The draft takes it as {told}.",
+                (Option("as written"), Option("no note", drop)),
+            )
+
+
+def _respelled(event: Event, retold: tuple[Fret, ...], wording: Wording) -> Flag:
+    spelled = " and ".join(str(fret) for fret in retold)
+    notes = tuple(Note(n.string, f, n.how, n.bend, n.to) for n, f in zip(event.notes, retold, strict=False))
+    return flag(
+        "told-differently",
+        "query",
+        [event],
+        f"Moving the shape gives {wording.notes(event)}, but the words after it say {spelled}. "
+        "The draft moves the shape.",
+        (Option("the shape moved"), Option(f"{spelled}, as said", (Change(event.id, notes=notes),))),
+    )
+
+
+def _how(event: Event, hows: tuple[How, ...], wording: Wording) -> Flag:
+    options = tuple(Option(how, () if how == event.how else (Change(event.id, how=how),)) for how in hows)
+    return flag(
+        "technique-unsure",
+        "query",
+        [event],
+        f"How {wording.notes(event)} is played was left open. The draft takes {event.how}.",
+        options,
+    )
+
+
+def _amount(event: Event, wording: Wording) -> Flag:
+    options = tuple(
+        Option(text, () if amount == event.bend else (Change(event.id, bend=amount),))
+        for amount, text in sorted(AMOUNTS.items(), key=lambda pair: pair[0] != event.bend)
+    )
+    return flag(
+        "amount-unsure",
+        "query",
+        [event],
+        f"How far to bend {wording.notes(event)} was not said. The draft bends a whole step.",
+        options,
+    )

@@ -1,0 +1,1 @@
+"""Recaps: stretches that retell what was told, and so add no notes."""

@@ -1,0 +1,83 @@
+"""Blocks: runs of notes told in one breath, the units that are new or retold as a whole."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from itertools import groupby
+
+from msgspec import Struct
+
+from notesgen.settle.sentences import Sentences
+from notesgen.settle.step import Step
+from notesgen.speech.items import Break, Item
+
+BEFORE = 4  # items before a run that say whether it is new
+BARE = 4  # notes from which a bare run of numbers may retell freely
+
+
+class Block(Struct, frozen=True):
+    """Places of steps in one sentence. `seam` is the item of the cut before it, -1 where none is."""
+
+    places: tuple[int, ...]
+    sentence: int
+    seam: int
+
+
+def blocks(steps: tuple[Step, ...], seams: tuple[int, ...]) -> list[Block]:
+    """Steps of one sentence, cut where a repeat or an announcement stands between two of them."""
+    groups = groupby(
+        enumerate(steps), key=lambda pair: (pair[1].sentence, bisect_right(seams, pair[1].start))
+    )
+    return [
+        Block(tuple(place for place, _ in group), sentence, seams[seam - 1] if seam else -1)
+        for (sentence, seam), group in groups
+    ]
+
+
+class Surroundings:
+    """The words in and around the blocks of one lesson."""
+
+    def __init__(self, steps: tuple[Step, ...], items: tuple[Item, ...], sentences: Sentences) -> None:
+        self.steps = steps
+        self.items = items
+        self.sentences = sentences
+
+    def start(self, block: Block) -> int:
+        """The item at which the block's first note is told."""
+        return self.steps[block.places[0]].start
+
+    def first_word(self, block: Block) -> str:
+        """The word that opens the block's sentence, or the sentence before it where that is one word."""
+        start = self.sentences.start(block.sentence)
+        if block.seam > start:
+            return self.items[block.seam].text
+        if block.sentence and start - self.sentences.start(block.sentence - 1) == 1:
+            start -= 1
+        return self.items[start].text
+
+    def words(self, block: Block) -> frozenset[str]:
+        """The words of the run, with a few before it and one after, inside its sentence."""
+        last = self.steps[block.places[-1]]
+        first = max(self.sentences.start(block.sentence), block.seam, self.start(block) - BEFORE)
+        end = min(self.sentences.end(block.sentence), last.end + 1)
+        return frozenset(item.text for item in self.items[first:end])
+
+    def after_gap(self, block: Block) -> bool:
+        """Whether the block's sentence is the first after a stretch without talk, "so" alone aside."""
+        start = self.sentences.start(block.sentence)
+        around = self.items[max(0, start - 1) : start + 1]
+        return any(item.before == Break.GAP for item in around)
+
+    def is_named(self, block: Block) -> bool:
+        """Whether any note of the block has its string named."""
+        return any(voice.named for place in block.places for voice in self.steps[place].voices)
+
+    def is_bare(self, block: Block) -> bool:
+        """Whether the block is nothing but numbers in a row: "Four six open, five four"."""
+        steps = [self.steps[place] for place in block.places]
+        spoken = steps[-1].end - steps[0].start
+        return len(steps) >= BARE and spoken <= len(steps) + 1 and not self.is_named(block)
+
+    def is_settled(self, block: Block) -> bool:
+        """Whether the block is surely new: it holds a note put right, or struck "again"."""
+        return any(self.steps[p].corrected or self.steps[p].again for p in block.places)

@@ -1,0 +1,188 @@
+"""The new notes told from the retold ones.
+
+A recap may be announced ("so that was ...") or only hinted at ("so ..."); without either it must repeat
+the last notes to the letter. An announced one may differ a little: each difference is a doubt about both
+tellings. After an announcement, recaps go on from sentence to sentence until one does not fit.
+"""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from notesgen.grammar.model import WordLists
+from notesgen.lesson.model import Fret
+from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, repeats
+from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
+from notesgen.settle.sentences import Sentences
+from notesgen.settle.step import Step
+from notesgen.settle.told import Cue, Told
+from notesgen.speech.items import Item
+
+ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
+HINTED = 0.8  # ... where the sentence only begins with "so", or the block is short
+GOING_ON_BLOCK = 0.5  # ... in a later sentence of a recap
+GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
+DOUBTFUL = 0.6  # ... from which a run without strings is asked about although nothing announces it
+FAR_CUE = 4  # sentences ahead for which an announcement holds
+MEMORY = 60  # notes back to which a recap may reach that was not announced
+WINDOW = 8  # ... a short run after "so"
+SHORT = 1  # ... a lone note after "so"
+TELLS = 3  # notes that a recap must have before a difference in it tells anything
+
+
+class Difference(Struct, frozen=True):
+    """A retold fret that does not agree with the step at place `step`; `start` and `end` are items."""
+
+    step: int
+    retold: Fret
+    start: int
+    end: int
+
+
+class Sifted(Struct, frozen=True):
+    """Places of new and of retold steps, where they disagree, and runs of new ones that may be retold."""
+
+    new: tuple[int, ...]
+    retold: tuple[int, ...]
+    differences: tuple[Difference, ...]
+    doubtful: tuple[tuple[int, ...], ...]
+
+
+def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out: frozenset[int]) -> Sifted:
+    """Tells the new notes from the retold ones. Steps in `left_out` are neither."""
+    sentences = Sentences(items)
+    sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences), words)
+    for block in blocks(told.steps, told.seams):
+        if left_out.intersection(block.places):
+            sieve.stretch = -1
+            continue
+        start = told.steps[block.places[0]].start
+        cues = [
+            cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences, told.sections)
+        ]
+        if any(not cue.weak for cue in cues):
+            sieve.announce(block)
+        sieve.take(block, hinted=bool(cues))
+    return sieve.outcome()
+
+
+def _reaches(cue: Cue, start: int, sentences: Sentences, sections: tuple[int, ...]) -> bool:
+    """Whether an announcement holds for a block that begins at item `start`: a heading ends it."""
+    if any(cue.at < section <= start for section in sections):
+        return False
+    apart = sentences.of(start) - sentences.of(cue.at)
+    same_stretch = sentences.stretch(start) == sentences.stretch(cue.at)
+    return apart == 0 or (not cue.weak and apart <= FAR_CUE and same_stretch)
+
+
+class _Sieve:
+    """New and retold notes so far, and the recap that is going on, if any."""
+
+    def __init__(self, steps: tuple[Step, ...], around: Surroundings, words: WordLists) -> None:
+        self.steps = steps
+        self.around = around
+        self.pointing = frozenset((*words.pointing, *words.article))
+        self.fresh = frozenset((*words.moving_on, *words.again, *words.sameness))
+        self.moving_on = frozenset(words.moving_on)
+        self.acting = frozenset((*words.joining, *words.striking, *words.going_back))
+        self.summing_up = frozenset(words.summing_up)
+        self.new: list[int] = []
+        self.retold: list[int] = []
+        self.differences: list[Difference] = []
+        self.doubtful: list[tuple[int, ...]] = []
+        self.stretch = -1
+        self.reached = -1
+        self.agreed, self.told = 0.0, 0
+
+    def announce(self, block: Block) -> None:
+        """A recap begins; it may retell anything told so far."""
+        self.stretch = self._stretch(block)
+        self.reached = -1
+        self.agreed, self.told = 0.0, 0
+
+    def take(self, block: Block, hinted: bool) -> None:
+        """Takes the block as a recap, where it retells, or as new."""
+        sums_up = self.around.first_word(block) in self.summing_up
+        if sums_up and self.around.after_gap(block):
+            self.announce(block)
+        pairs = self._retells(block, hinted or sums_up) if self.new else None
+        if pairs is None:
+            self.new.extend(block.places)
+            self.stretch = -1
+        else:
+            self._retell(block, pairs)
+
+    def outcome(self) -> Sifted:
+        """What came of it."""
+        return Sifted(tuple(self.new), tuple(self.retold), tuple(self.differences), tuple(self.doubtful))
+
+    def _stretch(self, block: Block) -> int:
+        return self.around.sentences.stretch(self.around.start(block))
+
+    def _retell(self, block: Block, pairs: Pairs) -> None:
+        self.retold.extend(block.places)
+        self.stretch = self._stretch(block)
+        told = [(place, again) for place, again in pairs if place is not None]
+        self.told += len(pairs)
+        self.agreed += sum(agrees(self.steps, place, again) for place, again in told)
+        self.reached = max((place for place, _ in told), default=self.reached)
+        wrong = [(place, again) for place, again in told if not agrees(self.steps, place, again)]
+        if self.told >= TELLS and len(wrong) * TELLS <= self.told:
+            self.differences += [self._difference(place, again) for place, again in wrong]
+
+    def _difference(self, place: int, again: int) -> Difference:
+        step = self.steps[again]
+        return Difference(place, step.frets[0], step.start, step.end)
+
+    def _retells(self, block: Block, hinted: bool) -> Pairs | None:
+        """Pairs when the block retells; None when it is new."""
+        if self.stretch == self._stretch(block):
+            ahead = [place for place in self.new if place > self.reached]
+            pairs, share = align(self.steps, ahead, block.places)
+            if self._goes_on(share, len(pairs)):
+                return pairs
+        section = self.steps[block.places[0]].section
+        memory = [place for place in self.new[-MEMORY:] if self.steps[place].section == section]
+        if not memory:
+            return None
+        return (self._hinted(block, memory) if hinted else None) or self._unannounced(block, memory)
+
+    def _goes_on(self, share: float, size: int) -> bool:
+        """Whether the block opens an announced recap, or the recap with it taken in still agrees."""
+        if self.reached < 0:
+            return share >= (HINTED if size < LONG else ANNOUNCED)
+        agreed, told = self.agreed + share * size, self.told + size
+        return share >= GOING_ON_BLOCK and agreed >= GOING_ON * told
+
+    def _hinted(self, block: Block, memory: list[int]) -> Pairs | None:
+        """A block after "so": it may leave notes out, but must agree with what was told just before."""
+        size = len(block.places)
+        if any(self.steps[place].corrected for place in block.places):
+            return None
+        if size == 1 and self.around.words(block) & self.moving_on:
+            return None
+        window = SHORT if size == 1 else MEMORY if size > LONG else max(WINDOW, 2 * size)
+        pairs, share = align(self.steps, memory[-window:], block.places)
+        return pairs if share >= HINTED else None
+
+    def _unannounced(self, block: Block, memory: list[int]) -> Pairs | None:
+        """A block that nothing announces: it repeats to the letter, or is a bare run-through."""
+        size = len(block.places)
+        words = self.around.words(block)
+        if self.around.first_word(block) in self.pointing and size > 1 and not self.around.is_named(block):
+            pairs, share = align(self.steps, memory, block.places)
+            if share == 1.0:
+                return pairs
+        if words & self.fresh or self.around.is_settled(block):
+            return None
+        if self.around.is_bare(block):
+            pairs, share = align(self.steps, memory[-2 * size - 2 :], block.places)
+            if share >= HINTED:
+                return pairs
+            if share >= DOUBTFUL:
+                self.doubtful.append(block.places)
+        first = self.steps[block.places[0]]
+        alone = size == 1 and len(first.voices) == 1
+        if alone and (first.how != "pick" or words & self.acting):
+            return None
+        return repeats(self.steps, memory, block.places)
