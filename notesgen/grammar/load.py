@@ -6,12 +6,13 @@ import tomllib
 from pathlib import Path
 
 import msgspec
+from msgspec.structs import replace
 
 from notesgen.errors import InputError
 from notesgen.grammar.files import grammar_files, grammar_folder
 from notesgen.grammar.kinds import KINDS, OPEN_KINDS
 from notesgen.grammar.model import Example, Grammar, Idiom, Mishearing, Not, Phrase, Template, WordLists
-from notesgen.grammar.template import Ref, Slot, TemplateError, leaves, parse
+from notesgen.grammar.template import Ref, Slot, TemplateError, leaves, parse, without
 
 BASE_SYMBOLS = frozenset(
     {"number", "fret_ordinal", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter"}
@@ -55,7 +56,7 @@ def load_grammar(language: str = "en", folder: Path | None = None) -> Grammar:
         idioms += [_idiom(i, path, source) for i in data.idiom]
         misheard += data.misheard
         words = data.words or words
-    grammar = Grammar(language, tuple(phrases), tuple(idioms), tuple(misheard), words)
+    grammar = without_fillers(Grammar(language, tuple(phrases), tuple(idioms), tuple(misheard), words))
     _check_symbols(grammar)
     return grammar
 
@@ -144,3 +145,17 @@ def _check_symbols(grammar: Grammar) -> None:
                 raise InputError(
                     f'"{leaf.symbol}" is no phrase of this grammar', template.file, template.line
                 )
+
+
+def without_fillers(grammar: Grammar) -> Grammar:
+    """The grammar with fillers taken out of its wordings: they are dropped from the talk before reading."""
+    fillers = frozenset(word for word in grammar.words.fillers if " " not in word)
+
+    def heard(templates: tuple[Template, ...]) -> tuple[Template, ...]:
+        return tuple(replace(template, node=without(template.node, fillers)) for template in templates)
+
+    return replace(
+        grammar,
+        phrases=tuple(replace(phrase, say=heard(phrase.say)) for phrase in grammar.phrases),
+        idioms=tuple(replace(idiom, say=heard(idiom.say)) for idiom in grammar.idioms),
+    )

@@ -19,10 +19,6 @@ class Written(Struct, frozen=True):
     events: tuple[Event, ...]
     places: tuple[int, ...]
 
-    def event_of(self, place: int) -> str | None:
-        """The id of the event that a step became; None when the step became none."""
-        return next((e.id for e, p in zip(self.events, self.places, strict=True) if p == place), None)
-
 
 def write_events(assigned: tuple[Assigned, ...], places: tuple[int, ...], talk: Talk) -> Written:
     """One event a step, without phrases or flags yet."""

@@ -8,10 +8,11 @@ from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
 
 _NOTE_ROLES = {
-    "fret": "fret", "from": "fret", "to": "fret", "via": "fret", "other_fret": "fret", "target": "bend target",
-    "string": "string", "other_string": "string", "third_string": "string", "amount": "amount", "count": "count",
+    **dict.fromkeys(("fret", "from", "to", "via", "other_fret"), "fret"),
+    **dict.fromkeys(("string", "other_string", "third_string"), "string"),
+    "target": "bend target",
     "what": "withdrawn",
-}  # fmt: skip
+}
 
 
 def ledger(

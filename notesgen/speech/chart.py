@@ -7,8 +7,10 @@ make the first edges; the grammar's phrases build on them in the order in which 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
 from notesgen.speech.items import Break, Item
@@ -19,7 +21,10 @@ LIST_LIMIT = 16  # the longest list of frets that one slot takes
 
 
 class Edge(Struct, frozen=True):
-    """One reading of items `start` up to (not including) `end`; `cost` grows with each misheard word."""
+    """One reading of items `start` up to (not including) `end`.
+
+    `cost` grows with each misheard word and each comma inside; `heard` tells what was read as what.
+    """
 
     start: int
     end: int
@@ -27,6 +32,7 @@ class Edge(Struct, frozen=True):
     value: Value
     cost: float = 0.0
     name: str = ""
+    heard: tuple[str, ...] = ()
 
 
 class Match(Struct, frozen=True):
@@ -36,10 +42,14 @@ class Match(Struct, frozen=True):
     end: int
     slots: tuple[Edge, ...]
     cost: float = 0.0
+    heard: tuple[str, ...] = ()
 
 
 class Chart:
-    """Items and the edges found over them so far. Edges are only ever added, phrase by phrase."""
+    """Items and the edges found over them so far. Edges are only ever added, phrase by phrase.
+
+    `heard_as` holds, for each item, the words that it may be a mishearing of, with what that costs.
+    """
 
     def __init__(self, items: tuple[Item, ...]) -> None:
         self.items = items
@@ -60,29 +70,36 @@ class Chart:
         """Whether item `at` may belong to a wording that began at item `start`."""
         return at < len(self.items) and (at == start or self.items[at].before < Break.HARD)
 
+    def said(self, start: int, end: int) -> str:
+        """The items' own words."""
+        return " ".join(item.text for item in self.items[start:end])
+
 
 def matches(chart: Chart, node: Node, start: int) -> Iterator[Match]:
     """Every way in which the wording fits the items from `start` on."""
-    for end, slots, cost in _fit(chart, node, start, start):
-        if end > start:
-            yield Match(start, end, slots, cost)
+    for fit in _fit(chart, node, start, start):
+        if fit.end > start:
+            yield Match(start, fit.end, fit.slots, fit.cost, fit.heard)
 
 
-_Fit = tuple[int, tuple[Edge, ...], float]
+class _Fit(NamedTuple):
+    """A part of a wording fitted up to item `end`."""
+
+    end: int
+    slots: tuple[Edge, ...] = ()
+    cost: float = 0.0
+    heard: tuple[str, ...] = ()
 
 
 def _fit(chart: Chart, node: Node, at: int, start: int) -> Iterator[_Fit]:
     match node:
         case Word(text=text):
             if chart.joined(at, start):
-                if chart.items[at].text == text:
-                    yield at + 1, (), 0.0
-                elif text in chart.heard_as[at]:
-                    yield at + 1, (), chart.heard_as[at][text]
+                yield from _fit_word(chart, text, at)
         case Ref(symbol=symbol):
             if chart.joined(at, start):
                 for edge in chart.edges(at, symbol):
-                    yield edge.end, (), edge.cost
+                    yield _Fit(edge.end, (), edge.cost, edge.heard)
         case Slot():
             if chart.joined(at, start):
                 yield from _fit_slot(chart, node, at, start)
@@ -93,19 +110,27 @@ def _fit(chart: Chart, node: Node, at: int, start: int) -> Iterator[_Fit]:
             yield from _fit_sequence(chart, parts, at, start)
 
 
+def _fit_word(chart: Chart, text: str, at: int) -> Iterator[_Fit]:
+    said = chart.items[at].text
+    if said == text:
+        yield _Fit(at + 1)
+    elif text in chart.heard_as[at]:
+        yield _Fit(at + 1, (), chart.heard_as[at][text], (f'"{said}" for "{text}"',))
+
+
 def _fit_sequence(chart: Chart, parts: tuple[Node, ...], at: int, start: int) -> Iterator[_Fit]:
     if not parts:
-        yield at, (), 0.0
+        yield _Fit(at)
         return
-    for middle, slots, cost in _fit(chart, parts[0], at, start):
-        for end, more, further in _fit_sequence(chart, parts[1:], middle, start):
-            yield end, slots + more, cost + further
+    for first in _fit(chart, parts[0], at, start):
+        for rest in _fit_sequence(chart, parts[1:], first.end, start):
+            yield _Fit(rest.end, first.slots + rest.slots, first.cost + rest.cost, first.heard + rest.heard)
 
 
 def _fit_slot(chart: Chart, slot: Slot, at: int, start: int) -> Iterator[_Fit]:
     for edge in chart.edges(at, slot.symbol):
-        named = Edge(edge.start, edge.end, edge.symbol, edge.value, edge.cost, slot.name)
-        yield edge.end, (named,), edge.cost
+        named = replace(edge, name=slot.name)
+        yield _Fit(edge.end, (named,), edge.cost, edge.heard)
         if slot.many:
             yield from _fit_list(chart, slot, (named,), start)
 
@@ -120,6 +145,7 @@ def _fit_list(chart: Chart, slot: Slot, so_far: tuple[Edge, ...], start: int) ->
     if not chart.joined(at, start):
         return
     for edge in chart.edges(at, slot.symbol):
-        longer = (*so_far, Edge(edge.start, edge.end, edge.symbol, edge.value, edge.cost, slot.name))
-        yield edge.end, longer, sum(e.cost for e in longer)
+        longer = (*so_far, replace(edge, name=slot.name))
+        heard = tuple(words for member in longer for words in member.heard)
+        yield _Fit(edge.end, longer, sum(member.cost for member in longer), heard)
         yield from _fit_list(chart, slot, longer, start)

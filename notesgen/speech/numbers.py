@@ -21,10 +21,14 @@ _DECIMAL = re.compile(r"\d*\.\d+")
 _ORDINAL = re.compile(r"(\d+)(?:st|nd|rd|th)")
 _PLURAL = re.compile(r"(\d+)s")
 _WORD_PLURALS = {
-    "zeros": 0, "ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8,
-    "nines": 9, "tens": 10, "elevens": 11, "twelves": 12, "thirteens": 13, "fourteens": 14, "fifteens": 15,
-    "sixteens": 16, "seventeens": 17, "eighteens": 18, "nineteens": 19, "twenties": 20,
-}  # fmt: skip
+    word: value
+    for value, word in enumerate(
+        (
+            "zeros ones twos threes fours fives sixes sevens eights nines tens elevens twelves thirteens "
+            "fourteens fifteens sixteens seventeens eighteens nineteens twenties"
+        ).split()
+    )
+}
 
 
 class _Spoken(Struct, frozen=True):

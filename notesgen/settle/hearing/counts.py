@@ -37,7 +37,7 @@ def again(telling: Telling, said: Instruction) -> None:
 
 
 def repeat(telling: Telling, said: Instruction) -> None:
-    """The passage of the section, or since the last repeat, is played so often in all; a lone pair is struck."""
+    """The passage of the section, or since the last repeat, is played so often; a lone pair is struck."""
     times, unsure = read_count(said.text("count"))
     last = telling.last()
     alone = last and sum(step.section == len(telling.sections) for step in telling.steps) == 1

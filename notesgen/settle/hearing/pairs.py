@@ -1,4 +1,4 @@
-"""Notes that are struck together: pairs, double stops, power chords, and how they grow out of single frets."""
+"""Notes struck together: pairs, double stops, power chords, and how they grow out of single frets."""
 
 from __future__ import annotations
 

@@ -1,0 +1,128 @@
+"""Items to mentions: the chart filled with every reading of numbers, letters, misheard words and phrases."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec.structs import replace
+
+from notesgen.grammar.index import Index, in_order
+from notesgen.grammar.model import Grammar, Phrase
+from notesgen.grammar.template import Word, leaves
+from notesgen.speech.chart import Chart, Edge, Match, Value, matches
+from notesgen.speech.items import Break, Item
+from notesgen.speech.mishearings import Misheard, Mishearings
+from notesgen.speech.numbers import HIGHEST_FRET, number_edges
+
+PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
+PRONOUN = 1.2  # cost of reading "one" as a fret
+ARTICLE = 0.5  # cost of reading "a" as a letter
+MOST_STRINGS = 6  # the highest number by which strings are called
+FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
+BIG = 40  # a number too big for a fret: a tempo, an age
+
+_LINKS = frozenset({"and", "then", "or", "but"})
+_LETTERS = frozenset("abcdefg")
+
+
+class Mentions:
+    """The phrases and mishearings of a grammar, ready to be found."""
+
+    def __init__(self, grammar: Grammar) -> None:
+        self._phrases: list[Index[Phrase]] = [
+            Index((phrase, template) for phrase in group for template in phrase.say)
+            for group in in_order(grammar)
+        ]
+        self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
+
+    def chart(self, items: tuple[Item, ...]) -> Chart:
+        """All readings of all stretches up to the phrases."""
+        chart = Chart(items)
+        for edge in number_edges(items):
+            for reading in _number_readings(edge, items[edge.start].text):
+                chart.add(reading)
+        for at, item in enumerate(items):
+            if item.text in _LETTERS:
+                chart.add(Edge(at, at + 1, "letter", item.text.upper(), _letter_cost(item)))
+        for misheard in self._mishearings.find(items):
+            _add_misheard(chart, misheard)
+        for index in self._phrases:
+            _add_phrases(chart, index)
+        return chart
+
+
+def words_at(chart: Chart, at: int) -> tuple[str, ...]:
+    """The word at an item, and those that it may be a mishearing of."""
+    return (chart.items[at].text, *chart.heard_as[at])
+
+
+def commas(chart: Chart, match: Match) -> int:
+    """How many commas stand inside the match, those before "and" and the like left out."""
+    inside = chart.items[match.start + 1 : match.end]
+    return sum(item.before >= Break.SOFT and item.text not in _LINKS for item in inside)
+
+
+def _vocabulary(grammar: Grammar) -> frozenset[str]:
+    """Every word that the grammar's wordings use, and so knows."""
+    wordings = [t for p in grammar.phrases for t in p.say] + [t for i in grammar.idioms for t in i.say]
+    return frozenset(leaf.text for t in wordings for leaf in leaves(t.node) if isinstance(leaf, Word))
+
+
+def _number_readings(edge: Edge, text: str) -> Iterator[Edge]:
+    """A number as it stands, and as whatever else a number of its size may be."""
+    yield edge
+    value = edge.value
+    if not isinstance(value, int):
+        return
+    if edge.symbol == "number" and value <= HIGHEST_FRET:
+        yield replace(edge, symbol="fret_number", cost=edge.cost + (PRONOUN if text == "one" else 0.0))
+    if edge.symbol == "number" and 1 <= value <= MOST_STRINGS:
+        yield replace(edge, symbol="string_number")
+    if edge.symbol == "number" and value >= BIG:
+        yield replace(edge, symbol="big")
+    if edge.symbol == "ordinal" and FIRST_NTH <= value <= HIGHEST_FRET:
+        yield replace(edge, symbol="fret_ordinal")
+
+
+def _letter_cost(item: Item) -> float:
+    """ "a" is an article far more often than a letter, unless it is a capital inside a sentence."""
+    if item.text != "a" or (item.capital and item.before < Break.HARD):
+        return 0.0
+    return ARTICLE
+
+
+def _add_misheard(chart: Chart, misheard: Misheard) -> None:
+    """Lets items be read as another word: a number, a string's letter, or a plain word."""
+    start, end, meant, cost = misheard.start, misheard.end, misheard.meant, misheard.cost
+    heard = (f'"{chart.said(start, end)}" for "{meant}"',) if cost else ()
+    if meant.isdigit():
+        edge = Edge(start, end, "number", int(meant), cost, heard=heard)
+        for reading in _number_readings(edge, meant):
+            chart.add(reading)
+    elif len(meant) == 1:
+        chart.add(Edge(start, end, "letter", meant.upper(), cost, heard=heard))
+    elif end == start + 1:
+        chart.heard_as[start][meant] = cost
+
+
+def _add_phrases(chart: Chart, index: Index[Phrase]) -> None:
+    for at in range(len(chart.items)):
+        for phrase, template in index.candidates(words_at(chart, at), chart.starting[at]):
+            for match in list(matches(chart, template.node, at)):
+                cost = match.cost + PHRASE_COMMA * commas(chart, match)
+                value = _value(phrase, match)
+                chart.add(Edge(match.start, match.end, phrase.name, value, cost, heard=match.heard))
+
+
+def _value(phrase: Phrase, match: Match) -> Value:
+    """The phrase's own value with its slots put in; without one, the value of its only slot."""
+    if phrase.value is None:
+        return match.slots[0].value if match.slots else None
+    if not isinstance(phrase.value, str) or "{" not in phrase.value:
+        return phrase.value
+    text = phrase.value
+    if len(match.slots) == 1 and text == "{" + match.slots[0].name + "}":
+        return match.slots[0].value
+    for edge in match.slots:
+        text = text.replace("{" + edge.name + "}", str(edge.value))
+    return text

@@ -1,0 +1,66 @@
+"""Words that captions write in place of the field's own: from the grammar's table, and by near-misses.
+
+A near-miss is a word that is no word of the grammar and lies close to one of the field's (rapidfuzz's
+normalised Levenshtein similarity). Either way the reading costs something, so that it is taken only where
+the neighbours make it likely.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from msgspec import Struct
+from rapidfuzz import process
+from rapidfuzz.distance import Levenshtein
+
+from notesgen.grammar.model import Mishearing
+from notesgen.grammar.tokens import tokens
+from notesgen.speech.items import Item
+
+CLOSE = 0.8  # similarity from which a word may be a near-miss
+LEAST_LETTERS = 5  # shorter words are near-misses of too many others
+NEAR_MISS = 1.0  # cost of reading one
+
+
+class Misheard(Struct, frozen=True):
+    """Items `start` to `end` may have been meant as another word."""
+
+    start: int
+    end: int
+    meant: str
+    cost: float
+
+
+class Mishearings:
+    """The table and the field's words of one grammar, ready to look up."""
+
+    def __init__(
+        self, table: Iterable[Mishearing], field_words: Iterable[str], known: frozenset[str]
+    ) -> None:
+        self._by_first: dict[str, list[tuple[tuple[str, ...], Mishearing]]] = {}
+        for entry in table:
+            heard = tuple(token for chunk in entry.heard.split() for token in tokens(chunk))
+            self._by_first.setdefault(heard[0], []).append((heard, entry))
+        self._field_words = [word for word in field_words if len(word) >= LEAST_LETTERS]
+        self._known = known
+        self._near: dict[str, str | None] = {}
+
+    def find(self, items: tuple[Item, ...]) -> Iterator[Misheard]:
+        """Every place where something else may have been meant."""
+        for at, item in enumerate(items):
+            for heard, entry in self._by_first.get(item.text, ()):
+                if tuple(i.text for i in items[at : at + len(heard)]) == heard:
+                    yield Misheard(at, at + len(heard), entry.meant, entry.cost)
+            near = self._near_miss(item.text)
+            if near:
+                yield Misheard(at, at + 1, near, NEAR_MISS)
+
+    def _near_miss(self, text: str) -> str | None:
+        if len(text) < LEAST_LETTERS or text in self._known or not text.isalpha():
+            return None
+        if text not in self._near:
+            best = process.extractOne(
+                text, self._field_words, scorer=Levenshtein.normalized_similarity, score_cutoff=CLOSE
+            )
+            self._near[text] = best[0] if best else None
+        return self._near[text]
