@@ -23,6 +23,7 @@ class _PhraseData(msgspec.Struct, forbid_unknown_fields=True):
     name: str
     say: list[str]
     value: str | int | float | None = None
+    cost: float = 0.0
 
 
 class _IdiomData(msgspec.Struct, forbid_unknown_fields=True):
@@ -52,7 +53,7 @@ def load_grammar(language: str = "en", folder: Path | None = None) -> Grammar:
     for path in grammar_files(folder or grammar_folder(language)):
         source = path.read_text(encoding="utf-8")
         data = _decode(path, source)
-        phrases += [Phrase(p.name, p.value, _templates(p.say, path, source)) for p in data.phrase]
+        phrases += [Phrase(p.name, p.value, _templates(p.say, path, source), p.cost) for p in data.phrase]
         idioms += [_idiom(i, path, source) for i in data.idiom]
         misheard += data.misheard
         words = data.words or words

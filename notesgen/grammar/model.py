@@ -34,11 +34,15 @@ class Template(Struct, frozen=True):
 
 
 class Phrase(Struct, frozen=True):
-    """A named piece that templates refer to. `value` may quote its slots: "#{ordinal}"."""
+    """A named piece that templates refer to.
+
+    `value` may quote its slots: "#{ordinal}". `cost` makes it a reading for good company only.
+    """
 
     name: str
     value: str | int | float | None
     say: tuple[Template, ...]
+    cost: float = 0.0
 
 
 class Idiom(Struct, frozen=True):

@@ -14,6 +14,7 @@ from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step, Strings
 from notesgen.settle.told import Naming
 
+LIST_REACH = 10  # notes over which a list may reach back from its string
 LEGATO = frozenset({"hammer-on", "pull-off", "slide", "release"})
 
 
@@ -39,14 +40,19 @@ class _Place(Struct, frozen=True):
 
     force: tuple[Strings, ...]
     after: Strings
+    after_cost: float
     carry: float
 
 
 def assign(
-    steps: tuple[Step, ...], namings: tuple[Naming, ...], sentences: Sentences, ground: Ground
+    steps: tuple[Step, ...],
+    namings: tuple[Naming, ...],
+    sentences: Sentences,
+    moving: frozenset[int],
+    ground: Ground,
 ) -> tuple[Assigned, ...]:
-    """Strings for all steps, and how sure each is."""
-    places = _places(steps, namings, sentences)
+    """Strings for all steps, and how sure each is. `moving` are items such as "then"."""
+    places = _places(steps, namings, sentences, moving)
     layers = [_candidates(step, place, ground) for step, place in zip(steps, places, strict=True)]
 
     def own(at: int, strings: Strings) -> float:
@@ -64,16 +70,15 @@ def _assigned(step: Step, layer: list[Strings], choice: Choice) -> Assigned:
     return Assigned(step, layer[choice.best], choice.margin, tuple(layer[at] for at in order[1:]))
 
 
-def _places(steps: tuple[Step, ...], namings: tuple[Naming, ...], sentences: Sentences) -> list[_Place]:
+def _places(
+    steps: tuple[Step, ...], namings: tuple[Naming, ...], sentences: Sentences, moving: frozenset[int]
+) -> list[_Place]:
     """For each step, the strings named on their own before it, and those that close its list."""
     places = []
     for at, step in enumerate(steps):
         before = steps[at - 1] if at else None
-        following = steps[at + 1] if at + 1 < len(steps) else None
-        force = _force(step, before, namings)
-        places.append(
-            _Place(force, _after(step, following, namings, sentences), _carry(step, before, sentences))
-        )
+        after, cost = _after(steps, at, namings, sentences, moving)
+        places.append(_Place(_force(step, before, namings), after, cost, _carry(step, before, sentences)))
     return places
 
 
@@ -83,23 +88,31 @@ def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> tupl
     return fresh[-1].strings if fresh else ()
 
 
-def _after(step: Step, following: Step | None, namings: tuple[Naming, ...], sentences: Sentences) -> Strings:
-    """The string named right after the step in its sentence, with no note between."""
-    until = (
-        following.start if following and following.sentence == step.sentence else sentences.end(step.sentence)
-    )
-    for naming in namings:
-        if step.end <= naming.at < until and naming.sentence == step.sentence and len(naming.strings) == 1:
-            return naming.strings[0]
-    if (
-        following
-        and following.sentence == step.sentence
-        and following.how == "pick"
-        and following.start - step.end <= 1
-    ):
-        named = following.voices[0].named
-        return named if len(following.voices) == 1 else ()
-    return ()
+def _after(
+    steps: tuple[Step, ...],
+    at: int,
+    namings: tuple[Naming, ...],
+    sentences: Sentences,
+    moving: frozenset[int],
+) -> tuple[Strings, float]:
+    """The string that closes the step's list in its sentence, and what it costs to take it.
+
+    `moving` are the items at which the talk moves on ("then").
+    """
+    step = steps[at]
+    end = sentences.end(step.sentence)
+    ahead = [s for s in steps[at + 1 : at + 1 + LIST_REACH] if s.sentence == step.sentence]
+    named = next((s for s in ahead if any(v.named for v in s.voices)), None)
+    until = named.start if named else end
+    own = [n for n in namings if step.end <= n.at < until and n.sentence == step.sentence]
+    if own:
+        found, reach = own[0].strings[0] if len(own[0].strings) == 1 else (), own[0].at
+    elif named and len(named.voices) == 1 and named.how == "pick":
+        found, reach = named.voices[0].named, named.start
+    else:
+        return (), 0.0
+    later = any(item in moving for item in range(step.end, reach + 1))
+    return found, costs.NAMED_LATER if later else costs.NAMED_AFTER
 
 
 def _carry(step: Step, before: Step | None, sentences: Sentences) -> float:
@@ -139,8 +152,6 @@ def _own_cost(step: Step, place: _Place, strings: Strings, ground: Ground) -> fl
         if not voice.named and place.force:
             allowed = {s for candidates in place.force for s in candidates}
             cost += costs.IN_FORCE if string in allowed else costs.NOT_IN_FORCE
-        elif not voice.named and place.after:
-            cost += costs.NAMED_AFTER if string in place.after else 0.0
     return cost
 
 
@@ -175,9 +186,11 @@ def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strin
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     if step.voices[0].named or place.force:
         return jump
+    closed_elsewhere = bool(place.after) and string not in place.after
     if string in old:
-        return place.carry
+        crosses = closed_elsewhere and place.carry > costs.SAME_CLAUSE
+        return place.carry + (costs.NOT_NAMED_AFTER if crosses else 0.0)
     if string in place.after:
-        return costs.NAMED_AFTER
+        return place.after_cost
     other = costs.OTHER_STRING if place.carry == costs.SAME_CLAUSE else costs.OTHER_LATER
     return (costs.NAMED_AFTER_OTHER if place.after else 0.0) + other + jump

@@ -67,7 +67,7 @@ def settle(
     kept = tuple(place for place in sifted.new if place not in silent)
     steps = tuple(replace(told.steps[place], outside=_is_outside(told, place)) for place in kept)
     ground = _ground(facts, boxes, told.steps)
-    assigned = assign(steps, told.namings, sentences, ground)
+    assigned = assign(steps, told.namings, sentences, _moving(items, words), ground)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, sentences, talk)
     flags = tuple(_doubts(events, assigned, written, sifted, ground, talk, Wording(_string_names(facts))))
@@ -88,6 +88,11 @@ def _is_outside(told: Told, place: int) -> bool:
     """Whether the teacher announced the step as outside the key, shortly before or after it."""
     start = told.steps[place].start
     return any(-REMARK_BEFORE <= at - start <= REMARK_AFTER for at in told.outside)
+
+
+def _moving(items: tuple[Item, ...], words: WordLists) -> frozenset[int]:
+    """The items at which the talk moves on: "then", "next"."""
+    return frozenset(at for at, item in enumerate(items) if item.text in words.moving_on)
 
 
 def _dropped(tuning: tuple[str, ...]) -> int | None:

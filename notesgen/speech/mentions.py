@@ -109,7 +109,7 @@ def _add_phrases(chart: Chart, index: Index[Phrase]) -> None:
     for at in range(len(chart.items)):
         for phrase, template in index.candidates(words_at(chart, at), chart.starting[at]):
             for match in list(matches(chart, template.node, at)):
-                cost = match.cost + PHRASE_COMMA * commas(chart, match)
+                cost = phrase.cost + match.cost + PHRASE_COMMA * commas(chart, match)
                 value = _value(phrase, match)
                 chart.add(Edge(match.start, match.end, phrase.name, value, cost, heard=match.heard))
 

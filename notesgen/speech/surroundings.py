@@ -36,7 +36,7 @@ class Surroundings:
 
     def _only_number(self, start: int, end: int) -> bool:
         symbols = self.chart.starting[start]
-        kinds = ("number", "plural", "run")
+        kinds = ("number", "plural", "run", "ordinal")
         return any(edge.end == end for kind in kinds for edge in symbols.get(kind, ()))
 
     def _odd_before(self, start: int) -> bool:

@@ -69,8 +69,9 @@ class Surroundings:
         return any(item.before == Break.GAP for item in around)
 
     def is_named(self, block: Block) -> bool:
-        """Whether any note of the block has its string named."""
-        return any(voice.named for place in block.places for voice in self.steps[place].voices)
+        """Whether any single note of the block has its string named; pairs and shapes bring theirs along."""
+        steps = [self.steps[place] for place in block.places]
+        return any(step.voices[0].named for step in steps if len(step.voices) == 1)
 
     def is_bare(self, block: Block) -> bool:
         """Whether the block is nothing but numbers in a row: "Four six open, five four"."""

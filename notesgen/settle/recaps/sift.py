@@ -175,6 +175,8 @@ class _Sieve:
                 return pairs
         if words & self.fresh or self.around.is_settled(block):
             return None
+        if size > 1 and self.around.is_named(block):
+            return None
         if self.around.is_bare(block):
             pairs, share = align(self.steps, memory[-2 * size - 2 :], block.places)
             if share >= HINTED:
