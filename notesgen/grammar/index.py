@@ -37,6 +37,19 @@ class Index(Generic[Owner]):
         return list({id(template): (owner, template) for owner, template in found}.values())
 
 
+def required(node: Node) -> frozenset[str]:
+    """The words and symbols without which the wording cannot match; symbols in braces, to tell them apart."""
+    match node:
+        case Word(text=text):
+            return frozenset({text})
+        case Slot(symbol=symbol) | Ref(symbol=symbol):
+            return frozenset({"{" + symbol + "}"})
+        case Seq(parts=parts):
+            return frozenset().union(*(required(part) for part in parts))
+        case Choice(options=options):
+            return frozenset.intersection(*(required(option) for option in options))
+
+
 def in_order(grammar: Grammar) -> list[list[Phrase]]:
     """The phrases in groups of one name, each after those that it refers to.
 

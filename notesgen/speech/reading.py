@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
-from notesgen.grammar.index import Index
+from notesgen.grammar.index import Index, required
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar, Idiom
 from notesgen.speech.chart import Chart, Match, matches
 from notesgen.speech.instructions import Instruction, SlotValue
-from notesgen.speech.items import Item
+from notesgen.speech.items import Break, Item
 from notesgen.speech.mentions import Mentions, commas, words_at
 from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
@@ -26,6 +26,7 @@ class Reader:
         self.grammar = grammar
         self._mentions = Mentions(grammar)
         self._idioms: Index[Idiom] = Index((idiom, t) for idiom in grammar.idioms for t in idiom.say)
+        self._needs = {id(t): required(t.node) for idiom in grammar.idioms for t in idiom.say}
         self._light = frozenset(grammar.words.light)
 
     def read(self, items: tuple[Item, ...]) -> tuple[Instruction, ...]:
@@ -39,13 +40,25 @@ class Reader:
     def read_chart(self, chart: Chart) -> tuple[Instruction, ...]:
         """The instructions of a chart that is already made."""
         surroundings = Surroundings(chart, self.grammar.words)
-        tiles = [tile for at in range(len(chart.items)) for tile in self._tiles(chart, surroundings, at)]
+        present = _present(chart)
+        tiles = [
+            tile
+            for at in range(len(chart.items))
+            for tile in self._tiles(chart, surroundings, at, present[at])
+        ]
         return tuple(_instruction(tile) for tile in best_tiling(chart, tiles, self._light))
 
-    def _tiles(self, chart: Chart, surroundings: Surroundings, at: int) -> Iterable[Tile]:
-        """The cheapest match of each idiom for each end that it reaches from item `at`."""
+    def _tiles(
+        self, chart: Chart, surroundings: Surroundings, at: int, present: frozenset[str]
+    ) -> Iterable[Tile]:
+        """The cheapest match of each idiom for each end that it reaches from item `at`.
+
+        `present` are the words and symbols of the sentence: a wording that needs others is not tried.
+        """
         found: dict[tuple[int, str], Tile] = {}
         for idiom, template in self._idioms.candidates(words_at(chart, at), chart.starting[at]):
+            if not self._needs[id(template)] <= present:
+                continue
             for match in matches(chart, template.node, at):
                 cost = match.cost + surroundings.cost(match) + _torn(chart, match, idiom)
                 known = found.get((match.end, idiom.name))
@@ -58,6 +71,18 @@ class Reader:
 def reader(language: str = "en") -> Reader:
     """The reader of one language, made once for a process."""
     return Reader(load_grammar(language))
+
+
+def _present(chart: Chart) -> list[frozenset[str]]:
+    """For each item, the words and (in braces) symbols found from it to the end of its sentence."""
+    present: list[frozenset[str]] = [frozenset()] * len(chart.items)
+    after: frozenset[str] = frozenset()
+    for at in range(len(chart.items) - 1, -1, -1):
+        here = {*words_at(chart, at), *("{" + symbol + "}" for symbol in chart.starting[at])}
+        present[at] = after = after | here if here - after else after
+        if chart.items[at].before >= Break.HARD:
+            after = frozenset()
+    return present
 
 
 def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:
