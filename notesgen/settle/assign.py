@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from itertools import product
 
 from msgspec import Struct
@@ -83,9 +84,10 @@ def _places(
 
 
 def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> tuple[Strings, ...]:
+    """The strings named last between the step before and this one."""
+    last = bisect_right(namings, step.start, key=lambda naming: naming.at) - 1
     since = before.start if before else -1
-    fresh = [naming for naming in namings if since < naming.at <= step.start]
-    return fresh[-1].strings if fresh else ()
+    return namings[last].strings if last >= 0 and namings[last].at > since else ()
 
 
 def _after(
@@ -100,14 +102,15 @@ def _after(
     `moving` are the items at which the talk moves on ("then").
     """
     step = steps[at]
-    end = sentences.end(step.sentence)
     ahead = [s for s in steps[at + 1 : at + 1 + LIST_REACH] if s.sentence == step.sentence]
     named = next((s for s in ahead if any(v.named for v in s.voices)), None)
-    until = named.start if named else end
-    own = [n for n in namings if step.end <= n.at < until and n.sentence == step.sentence]
+    until = named.start if named else sentences.end(step.sentence)
+    first = bisect_left(namings, step.end, key=lambda naming: naming.at)
+    own = namings[first] if first < len(namings) and namings[first].at < until else None
     if own:
-        found, reach = own[0].strings[0] if len(own[0].strings) == 1 else (), own[0].at
-    elif named and len(named.voices) == 1 and named.how == "pick":
+        closes = len(own.strings) == 1 and not any(s.start > own.at for s in ahead)
+        found, reach = own.strings[0] if closes else (), own.at
+    elif named and named.closes and len(named.voices) == 1:
         found, reach = named.voices[0].named, named.start
     else:
         return (), 0.0

@@ -25,8 +25,10 @@ class Voice(Struct, frozen=True):
 class Step(Struct, frozen=True):
     """Voices that begin together. `start` and `end` index items, `sentence` and `section` count from 0.
 
-    `before` are the strings in force from an earlier naming, `after` those named later in the sentence.
-    `doubt` is the reading's own doubt; the `unsure_*` fields hold alternatives for a query, in words.
+    `before` are the strings in force from an earlier naming; `closes` tells that the step's own string was
+    named behind its fret, and so may hold for the frets before it. `doubt` is the reading's own doubt; the
+    `unsure_*` fields hold alternatives for a query, in words. `placed` marks a finger only put down,
+    `again` a stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said.
     """
 
     voices: tuple[Voice, ...]
@@ -39,7 +41,6 @@ class Step(Struct, frozen=True):
     to: int | None = None
     marks: tuple[Mark, ...] = ()
     before: Strings = ()
-    after: Strings = ()
     doubt: float = 0.0
     origin: str = "said"
     corrected: str = ""
@@ -47,6 +48,7 @@ class Step(Struct, frozen=True):
     unsure_how: tuple[How, ...] = ()
     amount_unsaid: bool = False
     again: bool = False
+    closes: bool = False
     retold: tuple[Fret, ...] = ()
     placed: bool = False
     letter: str = ""

@@ -25,6 +25,7 @@ from notesgen.speech.items import Item
 
 LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
 CORRECTION_REACH = 6  # items within which what replaces a slip has to come
+SAME_STRING = "same"  # how the grammar writes "the same string"
 SPELLED_WITHIN = 8  # items within which a moved shape is spelled out
 
 
@@ -100,7 +101,16 @@ class Telling:
     def strings_of(self, instruction: Instruction, slot: str = "string") -> tuple[Strings, ...]:
         """The strings that a slot of the instruction names; one tuple of candidates each."""
         code = instruction.text(slot)
-        return self.names.resolve(code, self.last_strings()) if code else ()
+        if not code or (code == SAME_STRING and self._is_carried()):
+            return ()
+        return self.names.resolve(code, self.last_strings())
+
+    def _is_carried(self) -> bool:
+        """Whether the last note had no string named: "the same string" is then wherever that note is."""
+        last, naming = self.last(), self.namings[-1] if self.namings else None
+        if last is None or any(voice.named for voice in last.voices):
+            return False
+        return naming is None or naming.at < last.start
 
     def trailing(self) -> int:
         """How many of the last steps stand in one sentence."""
@@ -137,6 +147,7 @@ class Telling:
             misheard=said.misheard,
             before=self._in_force(said.start),
             placed=self._is_placed(said.start),
+            closes=_string_follows(said),
         )
         if how == "pick" and step.sentence - self.harmonics_from in (0, 1):
             step = replace(step, how="harmonic")
@@ -193,6 +204,13 @@ class Telling:
                 frets = tuple(fret for step in self.steps[-size:] for fret in step.frets)
                 self.steps[-size - 1 :] = [replace(moved, retold=frets)]
                 return
+
+
+def _string_follows(said: Instruction) -> bool:
+    """Whether the instruction names its string behind its frets: "7 on the B"."""
+    strings = [slot.start for slot in said.slots if slot.name == "string"]
+    frets = [slot.start for slot in said.slots if slot.name in ("fret", "from", "to")]
+    return bool(strings and frets) and strings[0] > frets[0]
 
 
 def _spells_out(moved: Step, spelled: list[Step]) -> bool:
