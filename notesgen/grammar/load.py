@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -32,6 +33,7 @@ class _IdiomData(msgspec.Struct, forbid_unknown_fields=True):
     about: str
     say: list[str]
     set: dict[str, str | int | float] = {}
+    cost: float = 0.0
     example: list[Example] = []
     not_: list[Not] = msgspec.field(default_factory=list, name="not")
 
@@ -51,7 +53,7 @@ def load_grammar(language: str = "en", folder: Path | None = None) -> Grammar:
     misheard: list[Mishearing] = []
     words = WordLists()
     for path in grammar_files(folder or grammar_folder(language)):
-        source = path.read_text(encoding="utf-8")
+        source = _read(path)
         data = _decode(path, source)
         phrases += [Phrase(p.name, p.value, _templates(p.say, path, source), p.cost) for p in data.phrase]
         idioms += [_idiom(i, path, source) for i in data.idiom]
@@ -62,11 +64,19 @@ def load_grammar(language: str = "en", folder: Path | None = None) -> Grammar:
     return grammar
 
 
+def _read(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise InputError("this grammar file cannot be read as UTF-8 text", path.name) from error
+
+
 def _decode(path: Path, source: str) -> _FileData:
     try:
         table = tomllib.loads(source)
     except tomllib.TOMLDecodeError as error:
-        raise InputError(f"this is not valid TOML: {_plain(error, source)}", path.name) from error
+        line = _toml_line(error)
+        raise InputError(f"this is not valid TOML: {_plain(error, source)}", path.name, line) from error
     if "name" in table and "say" in table:
         table = {"idiom": [table]}
     try:
@@ -81,6 +91,11 @@ def _plain(error: tomllib.TOMLDecodeError, source: str) -> str:
     return f"{error}; a missing comma or quote just before is the usual reason"
 
 
+def _toml_line(error: tomllib.TOMLDecodeError) -> int | None:
+    found = re.search(r"line (\d+)", str(error))
+    return int(found[1]) if found else None
+
+
 def _explain(message: str) -> str:
     if "unknown field `say`" in message and "example" in message:
         return 'a "say" stands after [[example]] and so belongs to it; move it above the first [[example]]'
@@ -91,20 +106,23 @@ def _idiom(data: _IdiomData, path: Path, source: str) -> Idiom:
     if data.kind not in KINDS:
         known = ", ".join(sorted(KINDS))
         raise InputError(
-            f'idiom "{data.name}" has the unknown kind "{data.kind}"; known kinds: {known}', path.name
+            f'idiom "{data.name}" has the unknown kind "{data.kind}"; known kinds: {known}',
+            path.name,
+            _line_of(source, data.kind),
         )
     templates = _templates(data.say, path, source)
     for template in templates:
         _check_slots(data, template)
     return Idiom(
-        data.name,
-        data.kind,
-        data.about,
-        templates,
-        data.set,
-        tuple(data.example),
-        tuple(data.not_),
-        path.name,
+        name=data.name,
+        kind=data.kind,
+        about=data.about,
+        say=templates,
+        set=data.set,
+        examples=tuple(data.example),
+        nots=tuple(data.not_),
+        file=path.name,
+        cost=data.cost,
     )
 
 

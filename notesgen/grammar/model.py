@@ -46,7 +46,10 @@ class Phrase(Struct, frozen=True):
 
 
 class Idiom(Struct, frozen=True):
-    """A way of saying one thing. `kind` names the instruction that it becomes; `set` adds fixed slots."""
+    """A way of saying one thing. `kind` names the instruction that it becomes; `set` adds fixed slots.
+
+    `cost` makes it a reading to be taken only where nothing better fits.
+    """
 
     name: str
     kind: str
@@ -56,6 +59,7 @@ class Idiom(Struct, frozen=True):
     examples: tuple[Example, ...]
     nots: tuple[Not, ...]
     file: str
+    cost: float = 0.0
 
 
 class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):

@@ -10,7 +10,9 @@ from notesgen.settle.assign import Assigned
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Voice
 from notesgen.settle.talk import Talk
-from notesgen.settle.told import Loop
+from notesgen.settle.told import Heading, Loop
+
+PLAYED = 5.0  # seconds without talk between two notes that separate phrases
 
 
 class Written(Struct, frozen=True):
@@ -48,39 +50,56 @@ def _note(voice: Voice, string: int) -> Note:
 
 
 def write_phrases(
-    events: tuple[Event, ...], assigned: tuple[Assigned, ...], sentences: Sentences, talk: Talk
+    events: tuple[Event, ...],
+    assigned: tuple[Assigned, ...],
+    headings: tuple[Heading, ...],
+    sentences: Sentences,
+    talk: Talk,
 ) -> tuple[tuple[Event, ...], tuple[Phrase, ...]]:
     """Events with their phrase, and the phrases: a heading or playing without talk begins a new one."""
     groups: list[list[int]] = []
-    last: tuple[int, int] | None = None
     for at, one in enumerate(assigned):
-        here = (one.step.section, sentences.stretch(one.step.start))
-        if last is None or here[0] != last[0] or _apart(assigned[at - 1], one, sentences, talk):
+        if at == 0 or _begins(assigned[at - 1], one, sentences, talk):
             groups.append([])
         groups[-1].append(at)
-        last = here
     phrased = list(events)
-    phrases = []
     for number, group in enumerate(groups, start=1):
-        name = f"p{number}"
         for at in group:
-            phrased[at] = replace(phrased[at], phrase=name)
-        phrases.append(_phrase(name, number, [phrased[at] for at in group], talk))
+            phrased[at] = replace(phrased[at], phrase=f"p{number}")
+    starts = [events[group[0]].start for group in groups] + [float("inf")]
+    phrases = []
+    titled: set[int] = set()
+    for number, group in enumerate(groups, start=1):
+        section = assigned[group[0]].step.section
+        title = _title(number, headings[section - 1] if section not in titled else None, talk)
+        titled.add(section)
+        phrases.append(_phrase(f"p{number}", title, [phrased[at] for at in group], starts[number], talk))
     return tuple(phrased), tuple(phrases)
 
 
-def _apart(before: Assigned, one: Assigned, sentences: Sentences, talk: Talk) -> bool:
-    """Whether the teacher played a demonstration between two notes (a labelled or a long gap)."""
+def _begins(before: Assigned, one: Assigned, sentences: Sentences, talk: Talk) -> bool:
+    """Whether a phrase begins here: after a heading, or after the teacher played for a while."""
+    if one.step.section != before.step.section:
+        return True
     if sentences.stretch(before.step.start) == sentences.stretch(one.step.start):
         return False
     start, end = talk.end(before.step.end), talk.start(one.step.start)
-    return any(start <= gap[0] and gap[1] <= end and gap[1] - gap[0] >= 5 for gap in talk.demos)
+    return any(start <= gap[0] and gap[1] <= end and gap[1] - gap[0] >= PLAYED for gap in talk.demos)
 
 
-def _phrase(name: str, number: int, events: list[Event], talk: Talk) -> Phrase:
+def _title(number: int, heading: Heading | None, talk: Talk) -> str:
+    """The heading in the teacher's words; a number where there was none."""
+    if heading is None or heading.end == heading.start:
+        return f"Phrase {number}"
+    words = talk.quote(heading.start, heading.end).strip(" .,;:!?")
+    return words[:1].upper() + words[1:]
+
+
+def _phrase(name: str, title: str, events: list[Event], until: float, talk: Talk) -> Phrase:
+    """A phrase; its demonstrations are the stretches without talk from its start to the next phrase's."""
     start, end = events[0].start, events[-1].end
-    demos = tuple(gap for gap in talk.demos if start <= gap[0] <= end + 20)[:3]
-    return Phrase(name, f"Phrase {number}", start, end, tuple(e.id for e in events), demos)
+    demos = tuple(gap for gap in talk.demos if start <= gap[0] and gap[1] <= until)
+    return Phrase(name, title, start, end, tuple(event.id for event in events), demos)
 
 
 def write_repeats(loops: tuple[Loop, ...], written: Written) -> tuple[Repeat, ...]:

@@ -69,7 +69,7 @@ def settle(
     ground = _ground(facts, boxes, told.steps)
     assigned = assign(steps, told.namings, sentences, _moving(items, words), ground)
     written = write_events(assigned, kept, talk)
-    events, phrases = write_phrases(written.events, assigned, sentences, talk)
+    events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
     flags = tuple(_doubts(events, assigned, written, sifted, ground, talk, Wording(_string_names(facts))))
     events, numbered = number_flags(events, flags)
     lesson = Lesson(

@@ -24,6 +24,13 @@ class Cue(Struct, frozen=True):
     weak: bool
 
 
+class Heading(Struct, frozen=True):
+    """Words from item `start` up to `end` that begin a section; the lesson's start has none."""
+
+    start: int
+    end: int
+
+
 class Loop(Struct, frozen=True):
     """Steps `first` to `last` (places in the telling) are played `times` times in all.
 
@@ -39,8 +46,8 @@ class Loop(Struct, frozen=True):
 class Told(Struct, frozen=True):
     """The steps, and by item or by place in them what else was said.
 
-    `outside`, `sections` and `seams` are items: remarks that a note is outside the key, headings, and
-    words between which a run of notes is cut. `held` are places of fingers only put down. `references`
+    `outside` and `seams` are items: remarks that a note is outside the key, and words at which a run of
+    notes is cut. A step's section counts from 1 into `sections`. `held` are places of fingers only put down. `references`
     are "the same ..." instructions, `skipped` those whose words say that nothing is played.
     """
 
@@ -49,7 +56,7 @@ class Told(Struct, frozen=True):
     loops: tuple[Loop, ...]
     recaps: tuple[Cue, ...]
     outside: tuple[int, ...]
-    sections: tuple[int, ...]
+    sections: tuple[Heading, ...]
     seams: tuple[int, ...]
     held: frozenset[int]
     references: tuple[Instruction, ...]

@@ -23,10 +23,29 @@ _PLURAL = re.compile(r"(\d+)s")
 _WORD_PLURALS = {
     word: value
     for value, word in enumerate(
-        (
-            "zeros ones twos threes fours fives sixes sevens eights nines tens elevens twelves thirteens "
-            "fourteens fifteens sixteens seventeens eighteens nineteens twenties"
-        ).split()
+        [
+            "zeros",
+            "ones",
+            "twos",
+            "threes",
+            "fours",
+            "fives",
+            "sixes",
+            "sevens",
+            "eights",
+            "nines",
+            "tens",
+            "elevens",
+            "twelves",
+            "thirteens",
+            "fourteens",
+            "fifteens",
+            "sixteens",
+            "seventeens",
+            "eighteens",
+            "nineteens",
+            "twenties",
+        ]
     )
 }
 

@@ -60,7 +60,7 @@ class Reader:
             if not self._needs[id(template)] <= present:
                 continue
             for match in matches(chart, template.node, at):
-                cost = match.cost + surroundings.cost(match) + _torn(chart, match, idiom)
+                cost = idiom.cost + match.cost + surroundings.cost(match) + _torn(chart, match, idiom)
                 known = found.get((match.end, idiom.name))
                 if known is None or cost < known.cost:
                     found[match.end, idiom.name] = Tile(idiom, template, match, cost)

@@ -9,7 +9,7 @@ from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.strings import StringNames
-from notesgen.settle.told import Cue, Told
+from notesgen.settle.told import Cue, Heading, Told
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 from notesgen.speech.surroundings import ODD
@@ -55,7 +55,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
         case "placing":
             telling.placing_at = said.end
         case "section" if _opens_sentence(telling, said):
-            telling.sections.append(said.start)
+            telling.sections.append(_heading(telling, said))
             telling.shape = ()
             telling.correcting = None
         case "same":
@@ -75,6 +75,15 @@ def _forget(telling: Telling, said: Instruction) -> None:
         telling.harmonic_fret = None
     if said.kind in ("scope", "hammer-on", "pull-off", "bend", "tap"):
         telling.shape = ()
+
+
+def _heading(telling: Telling, said: Instruction) -> Heading:
+    """The heading without the words that lead to it: "okay", "so", "and now the"."""
+    lead = {*telling.words.light, *telling.words.sentence_openers, *telling.words.clause_openers}
+    start = said.start
+    while start < said.end - 1 and telling.items[start].text in lead:
+        start += 1
+    return Heading(start, said.end)
 
 
 def _opens_sentence(telling: Telling, said: Instruction) -> bool:

@@ -19,7 +19,7 @@ from notesgen.settle.hearing.placed import held
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.strings import StringNames
-from notesgen.settle.told import Cue, Loop, Naming, Told
+from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 
@@ -51,7 +51,7 @@ class Telling:
         self.loops: list[Loop] = []
         self.recaps: list[Cue] = []
         self.outside: list[int] = []
-        self.sections: list[int] = [0]
+        self.sections: list[Heading] = [Heading(0, 0)]
         self.seams: list[int] = []
         self.references: list[Instruction] = []
         self.skipped: list[Instruction] = []

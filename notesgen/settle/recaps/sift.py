@@ -15,7 +15,7 @@ from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, repeats
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
-from notesgen.settle.told import Cue, Told
+from notesgen.settle.told import Cue, Heading, Told
 from notesgen.speech.items import Item
 
 ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
@@ -66,9 +66,9 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out:
     return sieve.outcome()
 
 
-def _reaches(cue: Cue, start: int, sentences: Sentences, sections: tuple[int, ...]) -> bool:
+def _reaches(cue: Cue, start: int, sentences: Sentences, sections: tuple[Heading, ...]) -> bool:
     """Whether an announcement holds for a block that begins at item `start`: a heading ends it."""
-    if any(cue.at < section <= start for section in sections):
+    if any(cue.at < heading.start <= start for heading in sections):
         return False
     apart = sentences.of(start) - sentences.of(cue.at)
     same_stretch = sentences.stretch(start) == sentences.stretch(cue.at)
