@@ -95,6 +95,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     pinching: tuple[str, ...] = ()
     summing_up: tuple[str, ...] = ()
     idle_before_fret: tuple[str, ...] = ()
+    whole: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     field_words: tuple[str, ...] = ()
     guitar_words: tuple[str, ...] = ()

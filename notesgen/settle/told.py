@@ -47,8 +47,8 @@ class Told(Struct, frozen=True):
     """The steps, and by item or by place in them what else was said.
 
     `outside` and `seams` are items: remarks that a note is outside the key, and words at which a run of
-    notes is cut. A step's section counts from 1 into `sections`. `held` are places of fingers only put down. `references`
-    are "the same ..." instructions, `skipped` those whose words say that nothing is played.
+    notes is cut. A step's section counts from 1 into `sections`. `held` are places of fingers only put
+    down. `references` are "the same ..." instructions, `skipped` those that say that nothing is played.
     """
 
     steps: tuple[Step, ...]

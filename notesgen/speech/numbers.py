@@ -20,33 +20,10 @@ _DIGITS = re.compile(r"\d+")
 _DECIMAL = re.compile(r"\d*\.\d+")
 _ORDINAL = re.compile(r"(\d+)(?:st|nd|rd|th)")
 _PLURAL = re.compile(r"(\d+)s")
+_SMALL = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven")
+_TEENS = ("twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
 _WORD_PLURALS = {
-    word: value
-    for value, word in enumerate(
-        [
-            "zeros",
-            "ones",
-            "twos",
-            "threes",
-            "fours",
-            "fives",
-            "sixes",
-            "sevens",
-            "eights",
-            "nines",
-            "tens",
-            "elevens",
-            "twelves",
-            "thirteens",
-            "fourteens",
-            "fifteens",
-            "sixteens",
-            "seventeens",
-            "eighteens",
-            "nineteens",
-            "twenties",
-        ]
-    )
+    word + ("es" if word.endswith("x") else "s"): value for value, word in enumerate(_SMALL + _TEENS)
 }
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.telling import Telling
@@ -10,6 +12,7 @@ from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences back to which "three times" reaches
 AT_ONCE = 2  # items after a note within which a count without a verb speaks of it
+PLAYED = 5.0  # seconds without talk in which the teacher plays what was taught
 A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its last note
 
 
@@ -37,20 +40,38 @@ def again(telling: Telling, said: Instruction) -> None:
 
 
 def repeat(telling: Telling, said: Instruction) -> None:
-    """The passage of the section, or since the last repeat, is played so often; a lone pair is struck."""
+    """A passage is played so often in all; a lone note or pair is struck so often."""
     times, unsure = read_count(said.text("count"))
-    last = telling.last()
-    alone = last and sum(step.section == len(telling.sections) for step in telling.steps) == 1
-    if last and (len(last.voices) > 1 or alone) and last.sentence in _just_before(telling, said):
-        strike_again(telling, times, unsure)
+    whole = bool(telling.said_between(said.start, said.end) & set(telling.words.whole))
+    passage = _passage(telling, whole)
+    if not passage or not (whole or telling.near(said, NEAR)):
         return
-    first = telling.loops[-1].last + 1 if telling.loops else 0
-    section = [
-        at for at, step in enumerate(telling.steps) if step.section == len(telling.sections) and at >= first
-    ]
-    if section and times > 1:
+    if len(passage) == 1 or len(telling.steps[-1].voices) > 1:
+        strike_again(telling, times, unsure)
+    elif times > 1:
         telling.seams.append(said.start)
-        telling.loops.append(Loop(section[0], section[-1], times, unsure))
+        telling.loops.append(Loop(passage[0], passage[-1], times, unsure))
+
+
+def _passage(telling: Telling, whole: bool) -> list[int]:
+    """The places that "that" stands for: since the teacher last played, or since the heading."""
+    first = telling.loops[-1].last + 1 if telling.loops else 0
+    passage: list[int] = []
+    for place in range(len(telling.steps) - 1, first - 1, -1):
+        step = telling.steps[place]
+        after = telling.steps[passage[0]] if passage else step
+        if step.section != len(telling.sections):
+            break
+        if not whole and _played_between(telling, step.end, after.start):
+            break
+        passage.insert(0, place)
+    return passage
+
+
+def _played_between(telling: Telling, start: int, end: int) -> bool:
+    """Whether the teacher played for a while between two items."""
+    pairs = pairwise(telling.items[max(0, start - 1) : end + 1])
+    return any(after.start - before.end >= PLAYED for before, after in pairs)
 
 
 def strike_again(telling: Telling, times: int, unsure: str) -> None:
@@ -59,12 +80,6 @@ def strike_again(telling: Telling, times: int, unsure: str) -> None:
         telling.change_last(unsure_count=unsure)
     for _ in range(times - strokes(telling)):
         telling.steps.append(replace(telling.steps[-1], corrected="", again=True))
-
-
-def _just_before(telling: Telling, said: Instruction) -> range:
-    """The sentence of the words, and the two before it."""
-    sentence = telling.sentences.of(said.start)
-    return range(sentence - NEAR, sentence + 1)
 
 
 def strokes(telling: Telling) -> int:
