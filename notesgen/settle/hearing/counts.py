@@ -46,7 +46,7 @@ def repeat(telling: Telling, said: Instruction) -> None:
     passage = _passage(telling, whole)
     if not passage or not (whole or telling.near(said, NEAR)):
         return
-    if len(passage) == 1 or len(telling.steps[-1].voices) > 1:
+    if len(passage) == 1:
         strike_again(telling, times, unsure)
     elif times > 1:
         telling.seams.append(said.start)
