@@ -11,6 +11,7 @@ from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences back to which "three times" reaches
+FAR = 12  # ... to which "it goes four times" reaches
 AT_ONCE = 2  # items after a note within which a count without a verb speaks of it
 PLAYED = 5.0  # seconds without talk in which the teacher plays what was taught
 A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its last note
@@ -44,7 +45,7 @@ def repeat(telling: Telling, said: Instruction) -> None:
     times, unsure = read_count(said.text("count"))
     whole = bool(telling.said_between(said.start, said.end) & set(telling.words.whole))
     passage = _passage(telling, whole)
-    if not passage or not (whole or telling.near(said, NEAR)):
+    if not passage or not (whole or telling.near(said, FAR)):
         return
     if len(passage) == 1:
         strike_again(telling, times, unsure)
