@@ -34,6 +34,7 @@ class _IdiomData(msgspec.Struct, forbid_unknown_fields=True):
     say: list[str]
     set: dict[str, str | int | float] = {}
     cost: float = 0.0
+    in_one_breath: bool = False
     example: list[Example] = []
     not_: list[Not] = msgspec.field(default_factory=list, name="not")
 
@@ -123,6 +124,7 @@ def _idiom(data: _IdiomData, path: Path, source: str) -> Idiom:
         nots=tuple(data.not_),
         file=path.name,
         cost=data.cost,
+        in_one_breath=data.in_one_breath,
     )
 
 

@@ -48,7 +48,8 @@ class Phrase(Struct, frozen=True):
 class Idiom(Struct, frozen=True):
     """A way of saying one thing. `kind` names the instruction that it becomes; `set` adds fixed slots.
 
-    `cost` makes it a reading to be taken only where nothing better fits.
+    `cost` makes it a reading to be taken only where nothing better fits; `in_one_breath` allows no pause
+    or comma inside it.
     """
 
     name: str
@@ -60,6 +61,7 @@ class Idiom(Struct, frozen=True):
     nots: tuple[Not, ...]
     file: str
     cost: float = 0.0
+    in_one_breath: bool = False
 
 
 class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):

@@ -17,7 +17,7 @@ OTHER_LATER = 1.2  # ... at the start of a sentence or a section, where a new on
 IN_FORCE = 0.0  # the string named on its own before the note
 NOT_IN_FORCE = 4.0  # any other string, while one is in force
 NAMED_AFTER = 0.0  # the string that closes the note's own list: "7, 9, 10 on the B"
-NAMED_LATER = 0.5  # ... behind a "then"
+NAMED_LATER = 0.5  # ... behind a "then" or a legato
 NOT_NAMED_AFTER = 1.0  # a string carried over from another sentence, when the list is closed by its own
 NAMED_AFTER_OTHER = 0.7  # a string that is neither
 

@@ -59,7 +59,8 @@ def settle(
     sentences = Sentences(items)
     names = StringNames(facts.tuning, facts.usual)
     spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
-    told = listen(instructions, items, words, names, _dropped(facts.tuning), spoken)
+    ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
+    told = listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals)
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
     silent = boxed | told.held

@@ -19,6 +19,10 @@ class StringNames:
             [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes
         )
 
+    def lowest_fret(self, letter: str, string: int) -> int:
+        """The lowest fret (0 to 11) at which the string gives a note of that name, as strings are named."""
+        return (pitch_class(letter) - self._usual[string - 1]) % 12
+
     def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
         """The strings that a name may mean, one tuple of candidates for each string that it names.
 

@@ -60,6 +60,8 @@ class Reader:
             if not self._needs[id(template)] <= present:
                 continue
             for match in matches(chart, template.node, at):
+                if idiom.in_one_breath and commas(chart, match):
+                    continue
                 cost = idiom.cost + match.cost + surroundings.cost(match) + _torn(chart, match, idiom)
                 known = found.get((match.end, idiom.name))
                 if known is None or cost < known.cost:

@@ -42,8 +42,8 @@ def _fits(how: str, before: Step, step: Step) -> bool:
     one, two = before.voices[0], step.voices[0]
     if one.named and two.named and not set(one.named) & set(two.named):
         return False
-    rises = int(two.fret) > int(one.fret)
-    return rises if how == "hammer-on" else int(two.fret) < int(one.fret)
+    rise = int(two.fret) - int(one.fret)
+    return {"hammer-on": rise > 0, "pull-off": rise < 0}.get(how, rise != 0)
 
 
 def mark(telling: Telling, said: Instruction) -> None:

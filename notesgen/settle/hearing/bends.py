@@ -13,13 +13,15 @@ from notesgen.settle.step import Step, Voice
 from notesgen.speech.instructions import Instruction
 
 AT_HAND = 16  # items within which "bend it" speaks of the note before
+WIDEST_BEND = 4  # frets up to which another fret can be the target of a bend
+AMOUNT_ALONE = "amount"  # the slot "side" of words that only say how far
 USUAL_BEND = 2.0  # semitones taken where no amount is said
 
 
 def bend(telling: Telling, said: Instruction) -> None:
     """Bends a named fret, one voice of what was just struck, or the last note."""
     how = cast(How, said.kind)
-    amount = _amount(said)
+    amount = _amount(telling, said)
     frets = frets_of(said, "fret")
     if not frets:
         _bend_last(telling, said, amount)
@@ -40,7 +42,7 @@ def bend(telling: Telling, said: Instruction) -> None:
 
 
 def release(telling: Telling, said: Instruction) -> None:
-    """Lets the last bend down; says nothing when nothing is bent."""
+    """Lets the last bend down. With nothing bent, letting a hammered note go is a pull-off."""
     for step in reversed(telling.steps[-LOOK_BACK:]):
         if step.how == "release":
             return
@@ -48,40 +50,48 @@ def release(telling: Telling, said: Instruction) -> None:
             voices = [v for v in step.voices if v.how in ("bend", "pre-bend")] or list(step.voices)
             telling.add(said, [Voice(v.fret, v.named) for v in voices], how="release")
             return
+    last, before = telling.last(), telling.last(2)
+    if last and before and last.how == "hammer-on" and telling.near(said, 1):
+        telling.add(said, [Voice(before.frets[0])], how="pull-off")
 
 
-def _amount(said: Instruction) -> float | None:
-    """Semitones said, or counted from the fret whose pitch is the target on the same string."""
+def _amount(telling: Telling, said: Instruction) -> float | None:
+    """Semitones said, or counted to the fret whose pitch is the target on the same string."""
     amount = said.number("amount")
-    if amount is not None:
+    target, last = said.whole("target"), telling.last()
+    if amount is not None or target is None or said.text("other_string"):
         return amount
-    target, start = said.whole("target"), frets_of(said, "fret")
-    if target is not None and start and not said.text("other_string") and 0 < target - int(start[-1]) <= 4:
-        return float(target - int(start[-1]))
-    return None
+    frets = frets_of(said, "fret") or (list(last.frets) if last else [])
+    if not frets or frets[-1] == "x" or not 0 < target - int(frets[-1]) <= WIDEST_BEND:
+        return None
+    return float(target - int(frets[-1]))
 
 
 def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> None:
-    """Bends the note just told, or puts right how far it is bent."""
+    """Bends the note just told, again after a release, or puts right how far it is bent."""
     how = cast(How, said.kind)
     last = telling.last()
     if last is None or said.start - last.end > AT_HAND:
         return
     if telling.correcting is not None or last.is_bent:
         telling.correcting = None
-        if amount is not None and last.is_bent and last.how in ("bend", "pre-bend"):
-            corrected = (
-                f"a bend of {last.bend:g}"
-                if last.bend != amount and not last.amount_unsaid
-                else last.corrected
-            )
-            telling.change_last(
-                bend=amount, amount_unsaid=False, corrected=corrected, how=_later(last.how, how)
-            )
+        if amount is not None and last.how in ("bend", "pre-bend"):
+            _set_amount(telling, last, how, amount)
         return
-    if last.how in ("release", "trill", "harmonic", "tap") or last.frets[0] == "x":
+    if said.text("side") == AMOUNT_ALONE or last.frets[0] == "x":
         return
-    telling.change_last(how=how, bend=amount or USUAL_BEND, amount_unsaid=amount is None)
+    if last.how == "release":
+        bent = amount or USUAL_BEND
+        telling.add(said, last.voices, how=how, bend=bent, amount_unsaid=amount is None)
+    elif last.how not in ("trill", "harmonic", "tap"):
+        telling.change_last(how=how, bend=amount or USUAL_BEND, amount_unsaid=amount is None)
+
+
+def _set_amount(telling: Telling, last: Step, how: How, amount: float) -> None:
+    """The amount of a bend, said after it; a different one said before is a slip put right."""
+    slip = last.bend != amount and not last.amount_unsaid
+    corrected = f"a bend of {last.bend:g}" if slip else last.corrected
+    telling.change_last(bend=amount, amount_unsaid=False, corrected=corrected, how=_later(last.how, how))
 
 
 def _later(old: How, new: How) -> How:

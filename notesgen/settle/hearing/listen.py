@@ -25,13 +25,14 @@ def listen(
     names: StringNames,
     drop: int | None,
     numbers: frozenset[str],
+    ordinals: frozenset[str],
 ) -> Told:
     """Follows the talk.
 
     `drop` is the string that is tuned a fifth below the next, if any; `numbers` are the words of the talk
-    that are numbers.
+    that are numbers, `ordinals` those of them that are ordinals.
     """
-    telling = Telling(items, words, names, drop, numbers)
+    telling = Telling(items, words, names, drop, numbers, ordinals)
     for said in instructions:
         if said.start < telling.not_played_until or _is_stray(telling, said, instructions):
             telling.skipped.append(said)

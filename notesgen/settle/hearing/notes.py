@@ -14,13 +14,17 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
+ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
+ORDINALS_BACK = 3  # notes back to which one told as an ordinal makes the next a fret
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 
 
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
-    frets = frets_of(said, "fret")
+    if said.text("side") == ORDINAL and not _counts_ordinally(telling):
+        return
     strings = telling.strings_of(said)
+    frets = frets_of(said, "fret") or _fret_of_letter(telling, said, strings)
     if telling.correcting is not None:
         frets = list(dict.fromkeys(frets))
     if _points_back(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
@@ -94,6 +98,28 @@ def _muted_string(telling: Telling) -> Strings:
         if "palm-mute" in step.marks and step.frets == (0,) and step.voices[0].named:
             return step.voices[0].named
     return (telling.names.count,)
+
+
+def _fret_of_letter(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> list[Fret]:
+    """The fret of a note named by its letter on a string, nearest to the note before."""
+    letter = said.text("letter")
+    if letter is None or len(strings) != 1 or len(strings[0]) != 1:
+        return []
+    hand = _hand(telling)
+    lowest = telling.names.lowest_fret(letter, strings[0][0])
+    return [lowest if abs(lowest - hand) <= abs(lowest + 12 - hand) else lowest + 12]
+
+
+def _hand(telling: Telling) -> int:
+    """The fret last told, or the nut."""
+    told = [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets if fret != "x"]
+    return int(told[-1]) if told else 0
+
+
+def _counts_ordinally(telling: Telling) -> bool:
+    """Whether one of the last notes was told as an ordinal: only then is a bare one a fret."""
+    recent = telling.steps[-ORDINALS_BACK:]
+    return any(telling.said_between(step.start, step.end) & telling.ordinals for step in recent)
 
 
 def _says_again(telling: Telling, said: Instruction) -> bool:

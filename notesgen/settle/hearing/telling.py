@@ -39,12 +39,14 @@ class Telling:
         names: StringNames,
         drop: int | None,
         numbers: frozenset[str],
+        ordinals: frozenset[str],
     ) -> None:
         self.items = items
         self.words = words
         self.names = names
         self.drop = drop
         self.numbers = numbers
+        self.ordinals = ordinals
         self.sentences = Sentences(items)
         self.steps: list[Step] = []
         self.namings: list[Naming] = []
