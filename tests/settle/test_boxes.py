@@ -1,0 +1,76 @@
+"""Scale boxes read out string by string."""
+
+from __future__ import annotations
+
+import pytest
+
+from notesgen.settle.boxes import find_boxes
+from notesgen.settle.step import Step, Voice
+from notesgen.settle.told import Naming
+
+Rows = list[tuple[int, tuple[int, ...]]]
+
+
+def told(rows: Rows, apart: int = 2) -> tuple[tuple[Step, ...], tuple[Naming, ...]]:
+    """Each row as a teacher reads it: the string, then its frets, with so many items to the next string."""
+    steps: list[Step] = []
+    namings: list[Naming] = []
+    at = 0
+    for sentence, (string, frets) in enumerate(rows):
+        namings.append(Naming(at, at + 1, ((string,),), sentence))
+        at += 1
+        for fret in frets:
+            steps.append(Step((Voice(fret),), at, at + 1, sentence, 1))
+            at += 1
+        at += apart
+    return tuple(steps), tuple(namings)
+
+
+BOX: Rows = [(6, (5, 8)), (5, (5, 7)), (4, (5, 7)), (3, (5, 7)), (2, (5, 8)), (1, (5, 8))]
+CASES: list[tuple[str, Rows, list[Rows]]] = [
+    ("from low to high", BOX, [BOX]),
+    ("from high to low", BOX[::-1], [BOX[::-1]]),
+    ("four strings are enough", BOX[:4], [BOX[:4]]),
+    ("three are not", BOX[:3], []),
+    ("a string left out ends it", [*BOX[:2], *BOX[3:]], []),
+    ("turning round ends it", [*BOX[:4], BOX[2]], [BOX[:4]]),
+    ("one fret is no row", [*BOX[:3], (3, (5,))], []),
+    ("five frets are no row", [*BOX[:3], (3, (5, 6, 7, 8, 9))], []),
+    ("frets must rise", [*BOX[:3], (3, (7, 5))], []),
+    ("frets must lie under one hand", [*BOX[:3], (3, (5, 11))], []),
+    ("three frets a string", [(s, (5, 7, 9)) for s in (6, 5, 4, 3)], [[(s, (5, 7, 9)) for s in (6, 5, 4, 3)]]),
+    ("two boxes", [*BOX[:4], *BOX[::-1]], [BOX[:4], BOX[::-1]]),
+    ("none", [], []),
+]
+
+
+@pytest.mark.parametrize(("why", "rows", "expected"), CASES)
+def test_boxes(why: str, rows: Rows, expected: list[Rows]) -> None:
+    steps, namings = told(rows)
+    found = [
+        [(row.string, tuple(steps[place].frets[0] for place in row.places)) for row in box.rows]
+        for box in find_boxes(steps, namings)
+    ]
+    assert found == expected, why
+
+
+def test_strings_told_far_apart_are_no_box() -> None:
+    assert find_boxes(*told(BOX, apart=20)) == []
+
+
+def test_a_box_as_the_lesson_holds_it() -> None:
+    steps, namings = told(BOX[:4])
+    (box,) = find_boxes(steps, namings)
+    assert box.places == frozenset(range(8))
+    position = box.position(steps, 1.5, "Box 1", "the words")
+    assert position.frets == {"6": (5, 8), "5": (5, 7), "4": (5, 7), "3": (5, 7)}
+    assert (position.start, position.label, position.quote) == (1.5, "Box 1", "the words")
+
+
+def test_techniques_are_music_not_a_box() -> None:
+    steps, namings = told(BOX[:4])
+    hammered = tuple(
+        Step(s.voices, s.start, s.end, s.sentence, 1, how="hammer-on" if at == 3 else "pick")
+        for at, s in enumerate(steps)
+    )
+    assert find_boxes(hammered, namings) == []

@@ -1,0 +1,124 @@
+"""What a lesson declares, from its words and from what is given."""
+
+from __future__ import annotations
+
+import pytest
+
+from notesgen.errors import InputError
+from notesgen.lesson.model import Facts
+from notesgen.music.tuning import parse_tuning, standard
+from notesgen.pipeline import Given
+from notesgen.rehearsal.run import hear
+
+NOTES = "7 on the G. " * 20  # the middle of a lesson
+
+
+def facts(text: str, given: Given | None = None) -> Facts:
+    return hear(text, given).lesson.facts
+
+
+TUNINGS = [
+    ("drop D", "We're in drop D.", "drop D"),
+    ("by a string", "Tune the low E down to D.", "drop D"),
+    ("all strings lower", "Everything's down a half step.", "half step down"),
+    ("by its letters", "Low to high, D, A, D, G, B, E.", "drop D"),
+    ("an open tuning", "It's tuned to open G.", "open G"),
+    ("DADGAD", "The guitar's in DADGAD.", "DADGAD"),
+    ("negated", "We're not in drop D.", None),
+    ("negated, after the real one", "We're in drop D, not standard.", "drop D"),
+    ("standard first, then another", "Standard tuning. 7 on the G. This one's in drop D.", "drop D"),
+    ("said to be standard", "This is in standard tuning.", "standard"),
+    ("nothing said", "7 on the G.", None),
+]
+
+
+@pytest.mark.parametrize(("why", "text", "tuning"), TUNINGS)
+def test_tuning(why: str, text: str, tuning: str | None) -> None:
+    found = facts(text)
+    assert found.tuning == parse_tuning(tuning or "standard"), why
+    assert found.origin["tuning"] == ("said" if tuning else "assumed")
+
+
+@pytest.mark.parametrize(
+    ("text", "lowered"), [("Everything's down a half step.", True), ("We're in drop D.", False)]
+)
+def test_strings_lowered_alike_keep_their_names(text: str, lowered: bool) -> None:
+    assert any(change.fact == "naming" for change in facts(text).changes) == lowered
+
+
+@pytest.mark.parametrize(
+    ("text", "capo", "origin"),
+    [
+        ("The capo's on the second fret.", 2, "said"),
+        ("Capo 3.", 3, "said"),
+        ("No capo.", 0, "said"),
+        ("7 on the G.", 0, "assumed"),
+    ],
+)
+def test_capo(text: str, capo: int, origin: str) -> None:
+    found = facts(text)
+    assert (found.capo, found.origin["capo"]) == (capo, origin)
+
+
+KEYS = [
+    ("a mode", "It's in B minor.", "B minor"),
+    ("no mode is major", "The key of G.", "G major"),
+    ("flats", "We're in B flat major.", "Bb major"),
+    ("sharps", "We're in F sharp minor.", "F# minor"),
+    ("a scale", "In E minor pentatonic.", "E minor pentatonic"),
+    ("one with a mode counts before a bare letter", f"It's in A. In B minor. {NOTES}", "B minor"),
+    ("the first counts", f"It's in A minor. {NOTES} Now it's in C major.", "A minor"),
+    ("nothing said", "7 on the G.", None),
+]
+
+
+@pytest.mark.parametrize(("why", "text", "key"), KEYS)
+def test_key(why: str, text: str, key: str | None) -> None:
+    found = facts(text)
+    assert (None if found.key is None else str(found.key)) == key, why
+    assert found.origin["key"] == ("said" if key else "assumed")
+
+
+def test_a_late_key_is_a_change() -> None:
+    (change,) = facts(f"It's in A minor. {NOTES} Now it's in C major.").changes
+    assert (change.fact, str(change.value)) == ("key", "C major")
+    assert change.start > 10
+
+
+INSTRUMENTS = [
+    ("at the start", f"Today on the bass. {NOTES}", "bass"),
+    ("in passing, late", f"{NOTES} That sounds good on the bass.", "guitar"),
+    ("twice, late", f"{NOTES} Now on the bass. 5 on the A. So on the bass.", "bass"),
+    ("ukulele", f"I'm on the ukulele. {NOTES}", "ukulele"),
+    ("seven strings", f"This is a seven-string guitar. {NOTES}", "7-string guitar"),
+    ("nothing said", NOTES, "guitar"),
+]
+
+
+@pytest.mark.parametrize(("why", "text", "instrument"), INSTRUMENTS)
+def test_instrument(why: str, text: str, instrument: str) -> None:
+    found = facts(text)
+    assert (found.instrument, found.tuning) == (instrument, standard(instrument)), why
+
+
+@pytest.mark.parametrize(
+    ("text", "tempo"), [("Take it at 92 beats per minute.", 92.0), ("7 on the G.", None)]
+)
+def test_tempo(text: str, tempo: float | None) -> None:
+    assert facts(text).tempo == tempo
+
+
+def test_what_is_given_counts_before_what_is_said() -> None:
+    said = "We're in drop D, in B minor, capo 2. On the bass, 7 on the G."
+    found = facts(said, Given(key="A blues", tuning="DADGAD", capo=5, instrument="guitar", title="Mine"))
+    assert (str(found.key), found.capo, found.instrument, found.title) == ("A blues", 5, "guitar", "Mine")
+    assert found.tuning == parse_tuning("DADGAD")
+    assert set(found.origin.values()) == {"given"}
+
+
+@pytest.mark.parametrize(
+    "given", [Given(key="H"), Given(tuning="drop nothing"), Given(instrument="kazoo"), Given(tuning="DADG")]
+)
+def test_what_is_given_must_be_known(given: Given) -> None:
+    with pytest.raises(InputError):
+        facts("7 on the G.", given)
