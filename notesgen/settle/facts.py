@@ -17,6 +17,7 @@ from notesgen.speech.items import Item
 T = TypeVar("T")
 
 _EARLY = 0.15  # an instrument said within this share of the talk is the lesson's
+_PASSING = 2  # mentions of an instrument later in the talk that prove nothing
 _LATE = 0.35  # a key said after this share of the talk is a change, or next week's
 
 
@@ -85,11 +86,11 @@ def _pick(origin: dict[str, FactOrigin], fact: str, given: T | None, said: T | N
 
 
 def _said_instrument(said: tuple[Instruction, ...], size: int) -> str | None:
-    """The instrument named at the start of the talk, or twice; one passing mention later is no sign."""
+    """The instrument named at the start of the talk, or often; a passing mention later is no sign."""
     named = [i for i in said if i.kind == "instrument"]
     for instruction in named:
         name = instruction.text("instrument")
-        if instruction.start <= _EARLY * size or sum(i.text("instrument") == name for i in named) > 1:
+        if instruction.start <= _EARLY * size or sum(i.text("instrument") == name for i in named) > _PASSING:
             return name
     return None
 

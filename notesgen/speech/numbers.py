@@ -84,7 +84,7 @@ def _splits(digits: str) -> Iterator[tuple[int, ...]]:
 
 
 def _is_smooth(frets: tuple[int, ...]) -> bool:
-    return all(abs(b - a) <= WIDEST_LEAP for a, b in pairwise(frets)) and 0 not in frets[:-1]
+    return all(abs(b - a) <= WIDEST_LEAP for a, b in pairwise(frets)) and 0 not in frets
 
 
 def _leaps(frets: tuple[int, ...]) -> tuple[int, int]:

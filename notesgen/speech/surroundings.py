@@ -11,7 +11,7 @@ from notesgen.speech.chart import Chart, Match
 from notesgen.speech.items import Break
 
 FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
-ODD = 1.5  # doubt from which a number needs other guitar talk around it to count as a fret
+ODD = 1.3  # doubt from which a number needs other guitar talk around it to count as a fret
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
 
 

@@ -14,7 +14,7 @@ from notesgen.speech.chart import Chart, Match
 IDIOM = 0.4  # cost of using one more idiom
 WORD = 1.0  # cost of an item that no idiom takes
 LIGHT = 0.3  # ... when it is a word like "then", "so", "the"
-NUMBER = 3.0  # cost of a number that no idiom takes
+NUMBER = 3.4  # cost of a number that no idiom takes
 
 
 class Tile(Struct, frozen=True):

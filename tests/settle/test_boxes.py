@@ -38,7 +38,11 @@ CASES: list[tuple[str, Rows, list[Rows]]] = [
     ("five frets are no row", [*BOX[:3], (3, (5, 6, 7, 8, 9))], []),
     ("frets must rise", [*BOX[:3], (3, (7, 5))], []),
     ("frets must lie under one hand", [*BOX[:3], (3, (5, 11))], []),
-    ("three frets a string", [(s, (5, 7, 9)) for s in (6, 5, 4, 3)], [[(s, (5, 7, 9)) for s in (6, 5, 4, 3)]]),
+    (
+        "three frets a string",
+        [(s, (5, 7, 9)) for s in (6, 5, 4, 3)],
+        [[(s, (5, 7, 9)) for s in (6, 5, 4, 3)]],
+    ),
     ("two boxes", [*BOX[:4], *BOX[::-1]], [BOX[:4], BOX[::-1]]),
     ("none", [], []),
 ]

@@ -88,7 +88,7 @@ def test_a_late_key_is_a_change() -> None:
 INSTRUMENTS = [
     ("at the start", f"Today on the bass. {NOTES}", "bass"),
     ("in passing, late", f"{NOTES} That sounds good on the bass.", "guitar"),
-    ("twice, late", f"{NOTES} Now on the bass. 5 on the A. So on the bass.", "bass"),
+    ("often", f"{NOTES} Now on the bass. 5 on the A. So on the bass. On the bass again.", "bass"),
     ("ukulele", f"I'm on the ukulele. {NOTES}", "ukulele"),
     ("seven strings", f"This is a seven-string guitar. {NOTES}", "7-string guitar"),
     ("nothing said", NOTES, "guitar"),

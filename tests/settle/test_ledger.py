@@ -13,14 +13,16 @@ from notesgen.rehearsal.run import hear
 
 DIGITS = ["7", "9", "10", "5", "3", "12", "4"]
 SPELLED = ["seven", "nine", "ten", "five", "three", "twelve", "four"]
-TALK = (
-    "on the G string , then and . so hammer pull off to slide bend it a half step release no sorry same "
-    "times both low B E D strings fret with your finger again don't play that was in minor bpm years"
-).split()
+TALK = """
+on the G string , then and . so hammer pull off to slide bend it a half step release no sorry same
+times both low B E D strings fret with your finger again don't play that was in minor bpm years
+"""
 
 
 def talks(numbers: list[str]) -> st.SearchStrategy[list[str]]:
-    return st.lists(st.one_of(st.sampled_from(numbers), st.sampled_from(TALK)), min_size=1, max_size=25)
+    return st.lists(
+        st.one_of(st.sampled_from(numbers), st.sampled_from(TALK.split())), min_size=1, max_size=25
+    )
 
 
 def texts(words: list[str]) -> tuple[list[str], list[str]]:

@@ -45,9 +45,7 @@ def test_margins_are_what_the_best_path_through_each_state_costs_more(
     costs = {path: cost(path, own, move) for path in product(*(range(len(row)) for row in own))}
     best = min(costs.values())
     for at, choice in enumerate(solved(own, move)):
-        through = [
-            min(c for path, c in costs.items() if path[at] == state) for state in range(len(own[at]))
-        ]
+        through = [min(c for path, c in costs.items() if path[at] == state) for state in range(len(own[at]))]
         assert choice.margins == tuple(c - best for c in through)
         assert choice.margins[choice.best] == 0
 

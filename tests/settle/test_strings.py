@@ -100,9 +100,7 @@ CODES = st.one_of(
 )
 
 
-@given(
-    st.sampled_from([GUITAR, DROP_D, DADGAD, BASS, UKULELE, SEVEN]), CODES, st.lists(st.integers(1, 4))
-)
+@given(st.sampled_from([GUITAR, DROP_D, DADGAD, BASS, UKULELE, SEVEN]), CODES, st.lists(st.integers(1, 4)))
 def test_only_strings_of_the_instrument_are_found(strings: StringNames, code: str, last: list[int]) -> None:
     for candidates in strings.resolve(code, tuple(last)):
         assert candidates

@@ -1,4 +1,4 @@
-"""Short talks and the notes that they must give: every file in talks/ is a family of cases, each with its reason.
+"""Short talks and the notes that they must give: a file in talks/ is a family of cases, each with its reason.
 
 Notes are written as in the grammar's examples. A talk may also say which flags it raises (kinds, in order),
 what its numbers became, which events are derived and which passages are repeated.
@@ -74,8 +74,6 @@ def test_a_string_that_nobody_said_is_asked_for(talk: Talk) -> None:
     drafted = lesson(talk)
     asked = {event for flag in drafted.flags if flag.kind == "string-unsaid" for event in flag.events}
     unsaid = {
-        event.id
-        for note, event in zip(talk.notes, drafted.events, strict=True)
-        if notation.parse(note).asks
+        event.id for note, event in zip(talk.notes, drafted.events, strict=True) if notation.parse(note).asks
     }
     assert unsaid <= asked

@@ -37,5 +37,5 @@ def cut(text: str, words: WordLists = NO_LISTS) -> tuple[Item, ...]:
 
 
 def line(all_items: tuple[Item, ...]) -> str:
-    """Items as text: "," before a soft break, "|" before a hard one, "||" before a gap; none for the first."""
+    """Items as text: "," for a soft break, "|" for a hard one, "||" for a gap; none before the first."""
     return " ".join(("" if at == 0 else SIGNS[item.before]) + item.text for at, item in enumerate(all_items))

@@ -74,9 +74,7 @@ CASES = [
 
 
 @pytest.mark.parametrize(("text", "symbol", "expected"), CASES)
-def test_readings(
-    grammar: Grammar, text: str, symbol: str, expected: list[tuple[str, Value, float]]
-) -> None:
+def test_readings(grammar: Grammar, text: str, symbol: str, expected: list[tuple[str, Value, float]]) -> None:
     assert readings(chart(grammar, text), symbol) == expected
 
 

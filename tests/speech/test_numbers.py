@@ -12,11 +12,12 @@ from notesgen.speech.chart import Value
 from notesgen.speech.numbers import HIGHEST_FRET, LONGEST_RUN, WIDEST_LEAP, number_edges, split_run
 from tests.speech.talk import cut
 
-ONES = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-    "seventeen eighteen nineteen"
-).split()
-TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+SPELLED = """
+zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen
+sixteen seventeen eighteen nineteen
+twenty thirty forty fifty sixty seventy eighty ninety
+"""
+ONES, TENS = SPELLED.split()[:20], SPELLED.split()[20:]
 
 
 def spelled(number: int) -> str:
@@ -78,9 +79,9 @@ RUNS = [
     ("1012", (10, 12)),
     ("121416", (12, 14, 16)),
     ("12", (1, 2)),
-    ("320", (3, 2, 0)),
+    ("320", None),  # an open string is said, not run together
     ("90", None),
-    ("302", None),  # an open string comes last in a run, or the digits are one number
+    ("1210", (12, 10)),
     ("07", None),
     ("7", None),
     ("19", None),
@@ -112,7 +113,9 @@ def test_numbers_in_words_are_those_in_digits(numbers: list[int]) -> None:
     assert [edge.value for edge in edges] == numbers
 
 
-@given(st.lists(st.sampled_from([*ONES, *TENS, "7", "12", "third", "5th", "and", "hundred", "G"]), max_size=12))
+@given(
+    st.lists(st.sampled_from([*ONES, *TENS, "7", "12", "third", "5th", "and", "hundred", "G"]), max_size=12)
+)
 def test_edges_lie_inside_the_talk(words: list[str]) -> None:
     items = cut(" ".join(words))
     for edge in number_edges(items):

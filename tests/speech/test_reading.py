@@ -81,10 +81,12 @@ def test_a_reader_is_made_once() -> None:
     assert reader("en") is reader("en")
 
 
-WORDS = "7 nine on the G string then hammer pull off to and bend a whole step no sorry twice . , so".split()
+WORDS = """
+7 nine on the G string then hammer pull off to and bend a whole step no sorry twice . , so
+"""
 
 
-@given(st.lists(st.sampled_from(WORDS), max_size=20).map(" ".join))
+@given(st.lists(st.sampled_from(WORDS.split()), max_size=20).map(" ".join))
 def test_instructions_lie_side_by_side(text: str) -> None:
     items = cut(text)
     at = 0

@@ -14,6 +14,7 @@ from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences within which words about "that" reach back
 NAMED_WITHIN = 6  # items after a note within which its name is told
+LEGATO = "legato"  # the slot "how" of notes that are joined whichever way they go
 AT_ONCE = 1  # ... in the same breath
 
 
@@ -26,13 +27,25 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
     opens = {*telling.words.pointing, *telling.words.struck, *telling.words.joining}
     single = telling.items[said.start].text in opens and said.whole("count") is None
     reach = min(run, 2) if single and how != "pick" else run
+    if how == LEGATO:
+        _slur(telling, (said.whole("count") or 2) - 1)
+        return
     for back in range(1, reach + (how == "pick")):
         step, before = telling.steps[-back], telling.last(back + 1)
         if how == "pick":
             if back <= run and step.how in ("hammer-on", "pull-off"):
                 telling.steps[-back] = replace(step, how="pick")
         elif before and step.how == "pick" and _fits(how, before, step):
-            telling.steps[-back] = replace(step, how=cast(How, how))
+            telling.steps[-back] = replace(step, how=how)
+
+
+def _slur(telling: Telling, joined: int) -> None:
+    """Makes legato of the last notes, so many as are joined to the one before them."""
+    for back in range(1, min(joined, len(telling.steps) - 1) + 1):
+        step, before = telling.steps[-back], telling.steps[-back - 1]
+        for how in ("hammer-on", "pull-off"):
+            if step.how == "pick" and _fits(how, before, step):
+                telling.steps[-back] = replace(step, how=how)
 
 
 def _fits(how: str, before: Step, step: Step) -> bool:

@@ -8,8 +8,8 @@ from notesgen.rehearsal.run import hear
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step, Voice
-from notesgen.speech.numbers import number_edges
 from notesgen.speech.items import Item
+from notesgen.speech.numbers import number_edges
 from tests.speech.talk import cut
 
 

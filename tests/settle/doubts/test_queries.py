@@ -1,0 +1,110 @@
+"""What the settling asks: kinds, notes, wording and answers, on short talks."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+
+from notesgen.lesson.model import Event, Flag, Lesson, Option
+from notesgen.rehearsal import notation
+from notesgen.rehearsal.run import hear
+
+CASES = [
+    ("play fret 7, then 9", "string-unsaid", "query", "e1 e2", "No string was said for 7, 9"),
+    ("7 on the G twice, or three times", "count-unsure", "query", "e2", '"2 or 3"'),
+    ("bend the 7 on the G", "amount-unsure", "query", "e1", "How far to bend 7 on the G string"),
+    ("fifth fret on the D, that's an A", "fret-unsure", "query", "e1", "You call this note A"),
+    ("8, no, 10 on the B", "corrected", "note", "e1", "You said 8 first"),
+    ("7 on the G, sorry, the D", "corrected", "note", "e1", "You said string 3 first"),
+    ("bend the ate on the G a full step", "misheard", "note", "e1", '"ate" for "8"'),
+    (
+        "5, 7 on the D. 8, 6 on the G. So that was 5, 7, 9, 6.",
+        "told-differently",
+        "query",
+        "e3",
+        "The first telling has 8 on the G string",
+    ),
+    (
+        "5, 7 on the D. 8, 6 on the G. 5, 7, 10, 12, 6.",
+        "reference-unsure",
+        "query",
+        "e5 e6 e7 e8 e9",
+        "may be new notes",
+    ),
+]
+
+
+def raised(lesson: Lesson, kind: str) -> Flag:
+    (found,) = [flag for flag in lesson.flags if flag.kind == kind]
+    return found
+
+
+@pytest.mark.parametrize(("heard", "kind", "level", "events", "says"), CASES)
+def test_flag(heard: str, kind: str, level: str, events: str, says: str) -> None:
+    flag = raised(hear(heard).lesson, kind)
+    assert (flag.level, " ".join(flag.events)) == (level, events)
+    assert says in flag.message
+
+
+CLEAN = [
+    "7 on the G",
+    "7 on the G, then 9",
+    "bend the 7 on the G a full step",
+    "fifth fret on the D, that's a G",
+    "7 on the G twice",
+    "5, 7 on the D. 8, 6 on the G. So that was 5, 7, 8, 6.",
+]
+
+
+@pytest.mark.parametrize("heard", CLEAN)
+def test_nothing_to_ask(heard: str) -> None:
+    assert hear(heard).lesson.flags == ()
+
+
+def answered(lesson: Lesson, option: Option) -> list[str]:
+    """The notes once that answer is given, as examples write them."""
+    notes = []
+    for event in lesson.events:
+        changes = [change for change in option.change if change.event == event.id]
+        if not any(change.drop for change in changes):
+            for change in changes:
+                event = edited(event, msgspec.structs.asdict(change))
+            notes.append(str(notation.written(event)))
+    return notes
+
+
+def edited(event: Event, change: dict[str, object]) -> Event:
+    fields = {name: change[name] for name in ("notes", "how", "bend", "to") if change[name] is not None}
+    return msgspec.structs.replace(event, **fields)
+
+
+ANSWERS = [
+    ("play fret 7, then 9", "string-unsaid", "on the B string", ["2/7 pick", "2/9 pick"]),
+    ("bend the 7 on the G", "amount-unsure", "a half step", ["3/7 bend=1"]),
+    ("fifth fret on the D, that's an A", "fret-unsure", "fret 7, the A", ["4/7 pick"]),
+    (
+        "5, 7 on the D. 8, 6 on the G. So that was 5, 7, 9, 6.",
+        "told-differently",
+        "9, as retold",
+        ["4/5 pick", "4/7 pick", "3/9 pick", "3/6 pick"],
+    ),
+    (
+        "5, 7 on the D. 8, 6 on the G. 5, 7, 10, 12, 6.",
+        "reference-unsure",
+        "the ones before, told over",
+        ["4/5 pick", "4/7 pick", "3/8 pick", "3/6 pick"],
+    ),
+]
+
+
+@pytest.mark.parametrize(("heard", "kind", "label", "notes"), ANSWERS)
+def test_an_answer_does_what_it_says(heard: str, kind: str, label: str, notes: list[str]) -> None:
+    lesson = hear(heard).lesson
+    (option,) = [one for one in raised(lesson, kind).options if one.label == label]
+    assert answered(lesson, option) == notes
+
+
+@pytest.mark.parametrize(("heard", "kind", "label", "notes"), ANSWERS)
+def test_the_draft_stands_on_the_first_answer(heard: str, kind: str, label: str, notes: list[str]) -> None:
+    lesson = hear(heard).lesson
+    assert raised(lesson, kind).options[0].change == ()
