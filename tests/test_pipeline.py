@@ -17,7 +17,12 @@ from notesgen.lesson.store import decode, encode
 from notesgen.pipeline import Given, draft, draft_file, rooms
 
 GRAMMAR = load_grammar()
-EXAMPLES = [example.heard for idiom in GRAMMAR.idioms for example in idiom.examples]
+EXAMPLES = [
+    example.heard
+    for idiom in GRAMMAR.idioms
+    for example in idiom.examples
+    if "capo" not in example.heard  # a capo said together with any number need not be on the neck
+]
 WORDS = """
 7 9 10 twelve five open 810 sevens third 7th one 2.5 and then to on the a G B D E A low high string
 strings fret hammer-on pull-off slide bend it up whole half step release trill tap harmonic same
@@ -44,7 +49,7 @@ GIVEN = st.sampled_from(
     ]
 )
 TEXT = st.text(max_size=60)
-SLOW = settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+UNTIMED = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def transcript(pieces: list[str]) -> Transcript:
@@ -59,7 +64,7 @@ def transcript(pieces: list[str]) -> Transcript:
 @example("[0:00] ²³ ½ ٣ \u200b 7\ufe0f\u20e3")
 @example("WEBVTT\n\n00:00.000 --> 00:01.000\n<b>7 on the G</b>")
 @example("1\n00:00:00,000 --> 00:00:01,000\n7 on the G")
-@settings(max_examples=150)
+@settings(UNTIMED, max_examples=150)
 def test_any_text_is_a_lesson_or_an_input_error(text: str) -> None:
     for written in (text, f"[0:00] {text}", f"[0:00] 7 {text} on the G"):
         try:
@@ -71,6 +76,7 @@ def test_any_text_is_a_lesson_or_an_input_error(text: str) -> None:
 
 
 @given(st.binary(max_size=80))
+@UNTIMED
 def test_any_bytes_are_a_lesson_or_an_input_error(data: bytes) -> None:
     try:
         draft(read_captions(data, "talk.vtt"))
@@ -79,7 +85,7 @@ def test_any_bytes_are_a_lesson_or_an_input_error(data: bytes) -> None:
 
 
 @given(TALKS, GIVEN)
-@SLOW
+@UNTIMED
 def test_the_same_talk_gives_the_same_bytes(pieces: list[str], facts: Given | None) -> None:
     first, second = (encode(draft(transcript(pieces), facts)) for _ in range(2))
     assert first == second
@@ -87,7 +93,7 @@ def test_the_same_talk_gives_the_same_bytes(pieces: list[str], facts: Given | No
 
 
 @given(TALKS, GIVEN)
-@SLOW
+@UNTIMED
 def test_every_event_is_evidenced_by_words_of_the_recording(pieces: list[str], facts: Given | None) -> None:
     talk = transcript(pieces)
     words = " ".join(word.text for word in talk.words)
@@ -101,7 +107,7 @@ def test_every_event_is_evidenced_by_words_of_the_recording(pieces: list[str], f
 
 
 @given(TALKS, GIVEN)
-@SLOW
+@UNTIMED
 def test_every_span_lies_inside_the_recording(pieces: list[str], facts: Given | None) -> None:
     lesson = draft(transcript(pieces), facts)
     spans = [(event.start, event.end) for event in lesson.events]
@@ -115,7 +121,7 @@ def test_every_span_lies_inside_the_recording(pieces: list[str], facts: Given | 
 
 
 @given(TALKS, GIVEN)
-@SLOW
+@UNTIMED
 def test_whatever_is_pointed_at_exists(pieces: list[str], facts: Given | None) -> None:
     lesson = draft(transcript(pieces), facts)
     events = [event.id for event in lesson.events]
@@ -133,15 +139,16 @@ def test_whatever_is_pointed_at_exists(pieces: list[str], facts: Given | None) -
 
 
 @given(TALKS, GIVEN)
-@SLOW
+@UNTIMED
 def test_queries_offer_answers_and_the_draft_stands_on_the_first(
     pieces: list[str], facts: Given | None
 ) -> None:
     for flag in draft(transcript(pieces), facts).flags:
-        if flag.level == "query":
-            assert len(flag.options) > 1
+        assert flag.options or flag.level == "note"
         if flag.options:
             assert flag.options[0].change == ()
+        labels = [option.label for option in flag.options]
+        assert len(set(labels)) == len(labels)
 
 
 def test_rooms_keep_what_each_made() -> None:

@@ -62,6 +62,8 @@ class StringNames:
             return found[-1:] if found[-1] > self.count // 2 + 1 else ()
         if side == "high":
             return found[:1] if found[0] <= 2 else ()
+        if side == "middle":
+            return found[len(found) // 2 : len(found) // 2 + 1] if len(found) > 2 else ()
         return found
 
     def _neighbours(self, code: str, last: Strings) -> Strings:

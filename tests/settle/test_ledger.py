@@ -6,7 +6,7 @@ Runs, plurals and talk that mixes digits with words are left out of the properti
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notesgen.rehearsal.run import hear
@@ -34,18 +34,21 @@ def texts(words: list[str]) -> tuple[list[str], list[str]]:
     )
 
 
+@settings(deadline=None)
 @given(talks(DIGITS))
 def test_every_digit_is_accounted_for(words: list[str]) -> None:
     said, entered = texts(["so", *words])
     assert entered == said
 
 
+@settings(deadline=None)
 @given(talks(SPELLED))
 def test_every_number_word_is_accounted_for(words: list[str]) -> None:
     said, entered = texts(["so", *words])
     assert entered == said
 
 
+@settings(deadline=None)
 @given(talks(DIGITS))
 def test_entries_have_one_role_each_and_point_at_events_that_exist(words: list[str]) -> None:
     lesson = hear(" ".join(["so", *words])).lesson

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notesgen.rehearsal.wanted import told
@@ -86,6 +86,7 @@ WORDS = """
 """
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from(WORDS.split()), max_size=20).map(" ".join))
 def test_instructions_lie_side_by_side(text: str) -> None:
     items = cut(text)
