@@ -108,7 +108,9 @@ def _after(
     first = bisect_left(namings, step.end, key=lambda naming: naming.at)
     own = namings[first] if first < len(namings) and namings[first].at < until else None
     if own:
-        closes = len(own.strings) == 1 and not any(s.start > own.at for s in ahead)
+        closes = len(own.strings) == 1 and _closes(
+            own, step, next((s for s in ahead if s.start > own.at), None)
+        )
         found, reach = own.strings[0] if closes else (), own.at
     elif named and named.closes and len(named.voices) == 1:
         found, reach = named.voices[0].named, named.start
@@ -117,6 +119,13 @@ def _after(
     legato = any(s.how in LEGATO for s in ahead if s.start <= reach)
     later = legato or any(item in moving for item in range(step.end, reach + 1))
     return found, costs.NAMED_LATER if later else costs.NAMED_AFTER
+
+
+def _closes(own: Naming, step: Step, following: Step | None) -> bool:
+    """Whether a string named on its own belongs to the note before it: right behind it, far from the next."""
+    if following is None:
+        return True
+    return own.at - step.end <= 1 and following.start - own.end > own.at - step.end + 1
 
 
 def _carry(step: Step, before: Step | None, sentences: Sentences) -> float:

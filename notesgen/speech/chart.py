@@ -17,6 +17,7 @@ from notesgen.speech.items import Break, Item
 
 Value = str | int | float | tuple[int | str | float, ...] | None
 
+AS_WORD = "="  # what begins the symbol of a word that may have been meant
 LIST_LIMIT = 16  # the longest list of frets that one slot takes
 
 
@@ -48,13 +49,12 @@ class Match(Struct, frozen=True):
 class Chart:
     """Items and the edges found over them so far. Edges are only ever added, phrase by phrase.
 
-    `heard_as` holds, for each item, the words that it may be a mishearing of, with what that costs.
+    Items that may be a mishearing of the word "bend" have an edge with the symbol AS_WORD + "bend".
     """
 
     def __init__(self, items: tuple[Item, ...]) -> None:
         self.items = items
         self.starting: list[dict[str, list[Edge]]] = [{} for _ in items]
-        self.heard_as: list[dict[str, float]] = [{} for _ in items]
 
     def add(self, edge: Edge) -> None:
         """Adds a reading, unless the same one stands there already at no greater cost."""
@@ -111,11 +111,11 @@ def _fit(chart: Chart, node: Node, at: int, start: int) -> Iterator[_Fit]:
 
 
 def _fit_word(chart: Chart, text: str, at: int) -> Iterator[_Fit]:
-    said = chart.items[at].text
-    if said == text:
+    if chart.items[at].text == text:
         yield _Fit(at + 1)
-    elif text in chart.heard_as[at]:
-        yield _Fit(at + 1, (), chart.heard_as[at][text], (f'"{said}" for "{text}"',))
+        return
+    for edge in chart.edges(at, AS_WORD + text):
+        yield _Fit(edge.end, (), edge.cost, edge.heard)
 
 
 def _fit_sequence(chart: Chart, parts: tuple[Node, ...], at: int, start: int) -> Iterator[_Fit]:

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from notesgen.grammar.index import Index, in_order
 from notesgen.grammar.model import Grammar, Phrase
 from notesgen.grammar.template import Word, leaves
-from notesgen.speech.chart import Chart, Edge, Match, Value, matches
+from notesgen.speech.chart import AS_WORD, Chart, Edge, Match, Value, matches
 from notesgen.speech.items import Break, Item
 from notesgen.speech.mishearings import Misheard, Mishearings
 from notesgen.speech.numbers import HIGHEST_FRET, number_edges
@@ -33,13 +33,14 @@ class Mentions:
             Index((phrase, template) for phrase in group for template in phrase.say)
             for group in in_order(grammar)
         ]
+        self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
 
     def chart(self, items: tuple[Item, ...]) -> Chart:
         """All readings of all stretches up to the phrases."""
         chart = Chart(items)
         for edge in number_edges(items):
-            for reading in _number_readings(edge, items[edge.start].text):
+            for reading in _number_readings(edge, self._pronoun_cost(items, edge.start)):
                 chart.add(reading)
         for at, item in enumerate(items):
             if item.text in _LETTERS:
@@ -50,10 +51,18 @@ class Mentions:
             _add_phrases(chart, index)
         return chart
 
+    def _pronoun_cost(self, items: tuple[Item, ...], at: int) -> float:
+        """What it costs to read "one" as a fret: much after "that" or "the"."""
+        if items[at].text != "one":
+            return 0.0
+        points = at > 0 and items[at - 1].text in self._pointing
+        return PRONOUN * 2 if points else PRONOUN
+
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:
     """The word at an item, and those that it may be a mishearing of."""
-    return (chart.items[at].text, *chart.heard_as[at])
+    meant = (symbol[len(AS_WORD) :] for symbol in chart.starting[at] if symbol.startswith(AS_WORD))
+    return (chart.items[at].text, *meant)
 
 
 def commas(chart: Chart, match: Match) -> int:
@@ -68,14 +77,14 @@ def _vocabulary(grammar: Grammar) -> frozenset[str]:
     return frozenset(leaf.text for t in wordings for leaf in leaves(t.node) if isinstance(leaf, Word))
 
 
-def _number_readings(edge: Edge, text: str) -> Iterator[Edge]:
+def _number_readings(edge: Edge, pronoun: float) -> Iterator[Edge]:
     """A number as it stands, and as whatever else a number of its size may be."""
     yield edge
     value = edge.value
     if not isinstance(value, int):
         return
     if edge.symbol == "number" and value <= HIGHEST_FRET:
-        yield replace(edge, symbol="fret_number", cost=edge.cost + (PRONOUN if text == "one" else 0.0))
+        yield replace(edge, symbol="fret_number", cost=edge.cost + pronoun)
     if edge.symbol == "number" and 1 <= value <= MOST_STRINGS:
         yield replace(edge, symbol="string_number")
     if edge.symbol == "number" and value >= BIG:
@@ -92,17 +101,18 @@ def _letter_cost(item: Item) -> float:
 
 
 def _add_misheard(chart: Chart, misheard: Misheard) -> None:
-    """Lets items be read as another word: a number, a string's letter, or a plain word."""
+    """Lets items be read as another word: a number or ordinal, a string's letter, or a plain word."""
     start, end, meant, cost = misheard.start, misheard.end, misheard.meant, misheard.cost
     heard = (f'"{chart.said(start, end)}" for "{meant}"',) if cost else ()
-    if meant.isdigit():
-        edge = Edge(start, end, "number", int(meant), cost, heard=heard)
-        for reading in _number_readings(edge, meant):
-            chart.add(reading)
-    elif len(meant) == 1:
+    spoken = replace(chart.items[start], text=meant)
+    numbers = [edge for edge in number_edges((spoken,)) if meant != "one"]
+    for edge in numbers:
+        for reading in _number_readings(edge, 0.0):
+            chart.add(replace(reading, start=start, end=end, cost=reading.cost + cost, heard=heard))
+    if len(meant) == 1 and meant.isalpha():
         chart.add(Edge(start, end, "letter", meant.upper(), cost, heard=heard))
-    elif end == start + 1:
-        chart.heard_as[start][meant] = cost
+    elif not numbers:
+        chart.add(Edge(start, end, AS_WORD + meant, None, cost, heard=heard))
 
 
 def _add_phrases(chart: Chart, index: Index[Phrase]) -> None:
