@@ -89,7 +89,8 @@ def test_any_bytes_are_a_lesson_or_an_input_error(data: bytes) -> None:
 def test_the_same_talk_gives_the_same_bytes(pieces: list[str], facts: Given | None) -> None:
     first, second = (encode(draft(transcript(pieces), facts)) for _ in range(2))
     assert first == second
-    assert encode(decode(first, "lesson.json")) == first
+    read = decode(first, "lesson.json")
+    assert decode(encode(read), "lesson.json") == read
 
 
 @given(TALKS, GIVEN)
@@ -147,8 +148,6 @@ def test_queries_offer_answers_and_the_draft_stands_on_the_first(
         assert flag.options or flag.level == "note"
         if flag.options:
             assert flag.options[0].change == ()
-        labels = [option.label for option in flag.options]
-        assert len(set(labels)) == len(labels)
 
 
 def test_rooms_keep_what_each_made() -> None:

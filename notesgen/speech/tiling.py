@@ -39,11 +39,16 @@ def best_tiling(chart: Chart, tiles: list[Tile], light: frozenset[str]) -> list[
     taken: list[Tile | None] = [None] * size
     for at in range(size - 1, -1, -1):
         best[at] = best[at + 1] + _left_over(chart, at, light)
-        for tile in by_start.get(at, ()):
+        for tile in sorted(by_start.get(at, ()), key=_preference):
             cost = best[tile.match.end] + IDIOM + tile.cost
             if cost < best[at] - 1e-9:
                 best[at], taken[at] = cost, tile
     return list(_follow(taken))
+
+
+def _preference(tile: Tile) -> str:
+    """Readings of equal cost go by the idiom's name: never by file, which would change as files are split."""
+    return tile.idiom.name
 
 
 def _left_over(chart: Chart, at: int, light: frozenset[str]) -> float:

@@ -28,11 +28,12 @@ def scope(telling: Telling, said: Instruction) -> None:
 
 
 def that_string(telling: Telling, said: Instruction) -> None:
-    """The string of the notes just told, said after them."""
+    """The string of the notes just told, said after them; it holds for those to come as well."""
     strings = telling.strings_of(said)
     sentence = telling.sentences.of(said.start)
     if not strings:
         return
+    telling.namings.append(Naming(said.start, said.end, strings, sentence))
     for back in range(1, len(telling.steps) + 1):
         step = telling.steps[-back]
         if sentence - step.sentence > 1 or any(voice.named for voice in step.voices):
