@@ -84,6 +84,7 @@ cost = 0.8
 before_fret = ["then", "on"]
 after_fret = ["on", "then", "bend"]
 light = ["then"]
+article = ["the"]
 """
 
 

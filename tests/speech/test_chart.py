@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from notesgen.grammar.template import parse
-from notesgen.speech.chart import LIST_LIMIT, Chart, Edge, Match, matches
+from notesgen.speech.chart import AS_WORD, LIST_LIMIT, Chart, Edge, Match, matches
 from notesgen.speech.numbers import number_edges
 from tests.speech.talk import cut
 
@@ -66,11 +66,17 @@ def test_slots_are_named() -> None:
 
 def test_misheard_words_cost_and_are_told() -> None:
     made = Chart(cut("band it ate"))
-    made.heard_as[0]["bend"] = 0.8
+    made.add(Edge(0, 1, AS_WORD + "bend", None, 0.8, heard=('"band" for "bend"',)))
     made.add(Edge(2, 3, "number", 8, 0.3, heard=('"ate" for "8"',)))
     (match,) = matches(made, parse("bend it {number}"), 0)
     assert match.cost == pytest.approx(1.1)
     assert match.heard == ('"band" for "bend"', '"ate" for "8"')
+
+
+def test_several_words_may_be_a_mishearing_of_one() -> None:
+    made = Chart(cut("hammered on to 7"))
+    made.add(Edge(0, 2, AS_WORD + "hammer", None, 0.4))
+    assert [match.end for match in matches(made, parse("hammer to"), 0)] == [3]
 
 
 def test_the_cheaper_of_two_like_readings_is_kept() -> None:

@@ -36,6 +36,7 @@ CASES = [
     ("24", "fret_number", [("24", 24, 0)]),
     ("25", "fret_number", []),
     ("one", "fret_number", [("one", 1, PRONOUN)]),
+    ("the one", "fret_number", [("one", 1, 2 * PRONOUN)]),
     ("1", "fret_number", [("1", 1, 0)]),
     ("2.5", "fret_number", []),
     ("6", "string_number", [("6", 6, 0)]),

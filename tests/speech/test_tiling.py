@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from notesgen.grammar.model import Idiom, Template
 from notesgen.grammar.template import Word
@@ -58,6 +59,11 @@ CASES = [
 @pytest.mark.parametrize(("why", "text", "tiles", "expected"), CASES)
 def test_tiling(why: str, text: str, tiles: list[Tile], expected: list[tuple[int, int]]) -> None:
     assert spans(text, *tiles) == expected, why
+
+
+def test_ties_go_by_the_name_of_the_idiom() -> None:
+    tiles = [replace(tile(0, 2), idiom=replace(tile(0, 2).idiom, name=name)) for name in ("b", "a", "c")]
+    assert [one.idiom.name for one in best_tiling(chart("a b"), tiles, LIGHT_WORDS)] == ["a"]
 
 
 def test_a_misheard_number_is_no_number_when_left_over() -> None:
