@@ -15,8 +15,9 @@ from notesgen.lesson.model import Flag, Key, Lesson
 from notesgen.music.key import parse_key
 from notesgen.music.tuning import parse_tuning, standard
 from notesgen.settle.events import number_flags
-from notesgen.settle.facts import declared
+from notesgen.settle.facts import HIGHEST_CAPO, declared
 from notesgen.settle.settle import settle
+from notesgen.settle.talk import Talk
 from notesgen.speech.chart import Chart
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item, items
@@ -61,13 +62,14 @@ def rooms(transcript: Transcript, given: Given | None = None, language: str = "e
     words = items(transcript, reads.grammar.words)
     chart = reads.chart(words)
     instructions = reads.read_chart(chart)
+    talk = Talk(transcript, words)
     facts = declared(
         instructions,
         words,
-        {},
+        {said.start: talk.quote(said.start, said.end) for said in instructions},
         key=_key(given.key),
         tuning=_tuning(given),
-        capo=given.capo,
+        capo=_capo(given.capo),
         instrument=_instrument(given.instrument),
     )
     title = given.title or PurePath(transcript.source).stem
@@ -96,6 +98,12 @@ def _key(text: str | None) -> Key | None:
     if found is None:
         raise InputError(f'"{text}" is no key: give one such as "B minor", "Bb major" or "A blues"')
     return Key(*found)
+
+
+def _capo(fret: int | None) -> int | None:
+    if fret is not None and not 0 <= fret <= HIGHEST_CAPO:
+        raise InputError(f"A capo at fret {fret} cannot be: give a fret from 0 (no capo) to {HIGHEST_CAPO}")
+    return fret
 
 
 def _tuning(given: Given) -> tuple[str, ...] | None:

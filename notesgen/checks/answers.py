@@ -16,13 +16,18 @@ def query(
 ) -> Flag:
     """A question to the teacher. `doubt` is a sentence, `kept` what the draft takes: "the hammer-on".
 
+    Where nothing else fits, the other answer is that there is no such note.
     The labels of `others` read on from "it could also be"; the option that keeps the draft is put first.
     """
-    others = _distinct(others)[:_MOST]
-    labels = tuple(option.label for option in others)
-    could = f"; it could also be {listed(labels, 'or')}" if others else ""
+    others = _distinct(others)[:_MOST] or (_left_out(events),)
+    could = listed(tuple(option.label for option in others), "or")
     options = (Option(f"keep {kept}"), *others)
-    return _flag(kind, "query", events, f"{doubt} The draft keeps {kept}{could}.", options)
+    message = f"{doubt} The draft keeps {kept}; it could also be {could}."
+    return _flag(kind, "query", events, message, options)
+
+
+def _left_out(events: tuple[Event, ...]) -> Option:
+    return Option("no note", tuple(Change(event.id, drop=True) for event in events))
 
 
 def _distinct(options: tuple[Option, ...]) -> tuple[Option, ...]:

@@ -36,7 +36,7 @@ from notesgen.music.fretboard import Fretboard
 KIND: FlagKind = "bend-misses"
 
 _BENDS: frozenset[How] = frozenset({"bend", "pre-bend"})
-_AMOUNTS = {1: "a half step", 2: "a full step", 3: "a step and a half"}
+_AMOUNTS = {1.0: "a half step", 2.0: "a full step", 3.0: "a step and a half"}
 _NEARLY = 2
 """Ending so close to the other note, in semitones, a bend is meant to meet it. Common practice, no source."""
 
@@ -103,12 +103,12 @@ def _off_the_key(lesson: Lesson, scale: Tones, event: Event, note: Note) -> Iter
     if scale.fits(target):
         return
     doubt = (
-        f"{place_name(lesson, event, note)} bent {_AMOUNTS[int(amount)]} arrives at {scale.spell(target)}, "
+        f"{place_name(lesson, event, note)} bent {_AMOUNTS[amount]} arrives at {scale.spell(target)}, "
         f"which is not in {scale.key}."
     )
     others = tuple(
-        Option(f"a bend of {words} (to {scale.spell(pitch + other)})", (with_bend(event, note, other),))
+        Option(f"a bend of {words} (to {scale.spell(pitch + int(other))})", (with_bend(event, note, other),))
         for other, words in _AMOUNTS.items()
-        if other <= _NEARLY and scale.fits(pitch + other)
+        if other <= _NEARLY and scale.fits(pitch + int(other))
     )
-    yield query(KIND, (event,), doubt, f"the bend of {_AMOUNTS[int(amount)]}", others)
+    yield query(KIND, (event,), doubt, f"the bend of {_AMOUNTS[amount]}", others)

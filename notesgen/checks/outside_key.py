@@ -75,7 +75,7 @@ def _wrong_key(key: Key, found: list[Fit]) -> Flag:
     outside = [fit for fit in found if fit.outside]
     notes, total = sum(len(fit.outside) for fit in outside), sum(fit.judged for fit in found)
     doubt = f"Outside {key} lie {notes} of its {total} notes: it may not be the key that is played."
-    return query(KIND, (outside[0].place.event,), doubt, f"the notes, and {key}")
+    return remark(KIND, (outside[0].place.event,), f"{doubt} The draft keeps the notes, and {key}.")
 
 
 def _passing(lesson: Lesson, run: list[Fit]) -> Flag:

@@ -16,7 +16,7 @@ from notesgen.grammar.model import Example, Grammar, Idiom, Mishearing, Not, Phr
 from notesgen.grammar.template import Ref, Slot, TemplateError, leaves, parse, without
 
 BASE_SYMBOLS = frozenset(
-    {"number", "fret_ordinal", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter"}
+    {"number", "fret_ordinal", "string_ordinal", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter", "things"}
 )
 
 

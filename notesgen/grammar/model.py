@@ -79,6 +79,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     fillers: tuple[str, ...] = ()
     before_fret: tuple[str, ...] = ()
     after_fret: tuple[str, ...] = ()
+    no_things: tuple[str, ...] = ()
     clause_openers: tuple[str, ...] = ()
     sentence_openers: tuple[str, ...] = ()
     sentence_joins: tuple[str, ...] = ()

@@ -84,7 +84,10 @@ class Event(Struct, frozen=True):
 
 
 class Change(Struct, frozen=True, omit_defaults=True):
-    """One edit that an option makes: the fields to set on `event`, or `drop` to take it out."""
+    """One edit that an option makes: the fields to set on `event`, or `drop` to take it out.
+
+    `times` writes the event so many times in a row.
+    """
 
     event: str
     notes: tuple[Note, ...] | None = None
@@ -92,6 +95,7 @@ class Change(Struct, frozen=True, omit_defaults=True):
     bend: float | None = None
     to: int | None = None
     drop: bool = False
+    times: int | None = None
 
 
 class Option(Struct, frozen=True):

@@ -13,7 +13,10 @@ from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
 BASE = {
     "number": ("3", "5", "7", "8", "10", "12"),
     "fret_number": ("3", "5", "7", "8", "10", "12"),
+    "string_number": ("2", "3", "5", "6"),
+    "big": ("60", "92", "120"),
     "ordinal": ("second", "fifth", "seventh", "12th"),
+    "fret_ordinal": ("third", "fifth", "seventh", "12th"),
     "plural": ("sevens", "5s"),
     "run": ("810", "5787"),
     "letter": ("E", "A", "D", "G", "B"),

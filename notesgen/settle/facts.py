@@ -11,13 +11,17 @@ from notesgen.lesson.model import FactChange, FactOrigin, Key
 from notesgen.music.pitch import midi
 from notesgen.music.scale import is_mode
 from notesgen.music.tuning import named, parse_tuning, standard
+from notesgen.settle.strings import StringNames
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 
 T = TypeVar("T")
 
+HIGHEST_CAPO = 12  # frets; above it no capo is put
+
 _EARLY = 0.15  # an instrument said within this share of the talk is the lesson's
 _PASSING = 2  # mentions of an instrument later in the talk that prove nothing
+_SLIPS = 0.1  # share of misheard string names that does not speak against an instrument
 _LATE = 0.35  # a key said after this share of the talk is a change, or next week's
 
 
@@ -58,7 +62,9 @@ def declared(
     kind = _pick(origin, "instrument", instrument, _said_instrument(said, len(items)), "guitar")
     usual = standard(kind)
     strings = _pick(origin, "tuning", tuning, _said_tuning(said, kind), usual)
-    capos = [c for i in said if i.kind == "capo" and (c := i.whole("capo")) is not None]
+    capos = [
+        c for i in said if i.kind == "capo" and (c := i.whole("capo")) is not None and c <= HIGHEST_CAPO
+    ]
     place = _pick(origin, "capo", capo, capos[0] if capos else None, 0)
     keys = _said_keys(said, len(items))
     main = _pick(origin, "key", key, keys[0][1] if keys else None, None)
@@ -86,13 +92,24 @@ def _pick(origin: dict[str, FactOrigin], fact: str, given: T | None, said: T | N
 
 
 def _said_instrument(said: tuple[Instruction, ...], size: int) -> str | None:
-    """The instrument named at the start of the talk, or often; a passing mention later is no sign."""
-    named = [i for i in said if i.kind == "instrument"]
-    for instruction in named:
-        name = instruction.text("instrument")
-        if instruction.start <= _EARLY * size or sum(i.text("instrument") == name for i in named) > _PASSING:
+    """The instrument named at the start of the talk, or often; a passing mention is no sign.
+
+    Nor is a mention at the start, where the talk goes on to name strings that the instrument lacks.
+    """
+    mentions = [(i.start, i.text("instrument") or "") for i in said if i.kind == "instrument"]
+    for at, name in mentions:
+        often = [other for _, other in mentions].count(name) > _PASSING
+        if often or (at <= _EARLY * size and _lacking(said, name) <= _SLIPS):
             return name
     return None
+
+
+def _lacking(said: tuple[Instruction, ...], instrument: str) -> float:
+    """The share of the strings named in the talk that a guitar has and the instrument lacks."""
+    here = StringNames(standard(instrument), standard(instrument))
+    guitar = StringNames(standard("guitar"), standard("guitar"))
+    codes = [code for i in said if (code := i.text("string")) and guitar.resolve(code, ())]
+    return sum(not here.resolve(code, ()) for code in codes) / max(1, len(codes))
 
 
 def _said_tuning(said: tuple[Instruction, ...], instrument: str) -> tuple[str, ...] | None:
@@ -118,12 +135,15 @@ def _tuning_of(instruction: Instruction, instrument: str) -> tuple[str, ...] | N
 
 
 def _said_keys(said: tuple[Instruction, ...], size: int) -> list[tuple[int, Key]]:
-    """Keys in the order said, each with its item. One with a mode counts before a bare letter."""
+    """The lesson's key and those that it changes to later, each with its item.
+
+    One with a mode counts before a bare letter; a bare letter late in the talk changes nothing.
+    """
     keys = [(i.start, _key_of(i), i.text("mode") is not None) for i in said if i.kind == "key"]
     modal = [(at, key) for at, key, has_mode in keys if has_mode]
-    if modal and (modal[0][0] <= _LATE * size or len(modal) == len(keys)):
-        return [pair for n, pair in enumerate(modal) if n == 0 or pair[0] > _LATE * size]
-    return [(at, key) for at, key, _ in keys][:1]
+    early = [pair for pair in modal if pair[0] <= _LATE * size]
+    main = (early or [(at, key) for at, key, _ in keys])[:1]
+    return main + [pair for pair in modal if pair[0] > _LATE * size and pair not in main]
 
 
 def _key_of(instruction: Instruction) -> Key:

@@ -18,12 +18,13 @@ from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
 from notesgen.settle.doubts.strings import string_doubts
 from notesgen.settle.doubts.tellings import maybe_retold, misnamed, told_differently
+from notesgen.settle.doubts.unread import unread_numbers
 from notesgen.settle.doubts.wording import Wording
 from notesgen.settle.doubts.words import word_doubts
 from notesgen.settle.events import Written, number_flags, write_events, write_phrases, write_repeats
 from notesgen.settle.facts import Declared
 from notesgen.settle.hearing.listen import listen
-from notesgen.settle.ledger import ledger
+from notesgen.settle.ledger import ledger, once
 from notesgen.settle.recaps.sift import Sifted, sift_recaps
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
@@ -71,8 +72,10 @@ def settle(
     assigned = assign(steps, told.namings, sentences, _moving(items, words), ground)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
-    flags = tuple(_doubts(events, assigned, written, sifted, ground, talk, Wording(_string_names(facts))))
-    events, numbered = number_flags(events, flags)
+    said = once(numbers)
+    doubts = _doubts(events, assigned, written, sifted, ground, talk, Wording(_string_names(facts)))
+    unread = unread_numbers(said, instructions, items, events, talk)
+    events, numbered = number_flags(events, (*doubts, *unread))
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
         facts=_facts(facts, boxes, told, talk, title),
@@ -80,7 +83,7 @@ def settle(
         repeats=write_repeats(told.loops, written),
         events=events,
         flags=numbered,
-        numbers=_numbers(numbers, instructions, told, boxed, sifted, written, talk),
+        numbers=_numbers(said, instructions, told, boxed, sifted, written, talk),
     )
     return Settled(lesson, _evidence(assigned, written))
 
@@ -122,13 +125,20 @@ def _ground(facts: Declared, boxes: list[Box], steps: tuple[Step, ...]) -> Groun
 
 
 def _string_names(facts: Declared) -> tuple[str, ...]:
-    """The strings' letters, string 1 first; the outer of two alike are "high" and "low"."""
+    """The strings' letters, string 1 first; of two alike the thinnest is "high" and the thickest "low"."""
     letters = [name.rstrip("-0123456789") for name in facts.usual]
     if len(letters) != len(facts.tuning):
         letters = [name.rstrip("-0123456789") for name in facts.tuning]
-    if letters[0] == letters[-1]:
-        letters[0], letters[-1] = f"high {letters[0]}", f"low {letters[-1]}"
-    return tuple(letters)
+    return tuple(_told_apart(letters, at) for at in range(len(letters)))
+
+
+def _told_apart(letters: list[str], at: int) -> str:
+    """A string's letter, with what tells it from others of that letter: "low B", "middle D"."""
+    alike = [place for place, letter in enumerate(letters) if letter == letters[at]]
+    if len(alike) == 1:
+        return letters[at]
+    side = {alike[0]: "high", alike[-1]: "low"}.get(at, "middle")
+    return f"{side} {letters[at]}"
 
 
 def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str) -> Facts:
@@ -181,11 +191,10 @@ def _numbers(
     written: Written,
     talk: Talk,
 ) -> tuple[Number, ...]:
-    event_at = {
-        at: event.id
-        for event, place in zip(written.events, written.places, strict=True)
-        for at in range(told.steps[place].start, told.steps[place].end)
-    }
+    event_at: dict[int, list[Event]] = {}
+    for event, place in zip(written.events, written.places, strict=True):
+        for at in _span(told.steps[place]):
+            event_at.setdefault(at, []).append(event)
     special = {at: "scale box" for place in boxed for at in _span(told.steps[place])}
     special |= {at: "held" for place in told.held for at in _span(told.steps[place])}
     special |= {at: "recap" for index in sifted.retold for at in _span(told.steps[index])}

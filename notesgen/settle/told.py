@@ -7,14 +7,20 @@ from msgspec import Struct
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
 
+MOST_STROKES = 16  # of one note that are written out
+
 
 class Naming(Struct, frozen=True):
-    """Strings named on their own, from item `at` up to `end`: one tuple of candidates for each string."""
+    """Strings named on their own, from item `at` up to `end`: one tuple of candidates for each string.
+
+    `ahead` tells that they can only hold for notes to come: "and then the A string ...".
+    """
 
     at: int
     end: int
     strings: tuple[Strings, ...]
     sentence: int
+    ahead: bool = False
 
 
 class Cue(Struct, frozen=True):
@@ -64,9 +70,14 @@ class Told(Struct, frozen=True):
 
 
 def read_count(text: str | None) -> tuple[int, str]:
-    """A count as the grammar writes it: "3" gives (3, ""); "3 or 4" gives (3, "3 or 4"); none gives 1."""
+    """A count as the grammar writes it: "3" gives (3, ""); "3 or 4" gives (3, "3 or 4"); none gives 1.
+
+    A count that nobody strikes is no count: "5000" gives (1, "5000").
+    """
     if not text:
         return 1, ""
     first, separator, _ = text.partition(" or ")
     number = int(float(first)) if first.replace(".", "").isdigit() else 1
+    if number > MOST_STROKES:
+        return 1, text
     return number, text if separator else ""

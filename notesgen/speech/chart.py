@@ -113,7 +113,6 @@ def _fit(chart: Chart, node: Node, at: int, start: int) -> Iterator[_Fit]:
 def _fit_word(chart: Chart, text: str, at: int) -> Iterator[_Fit]:
     if chart.items[at].text == text:
         yield _Fit(at + 1)
-        return
     for edge in chart.edges(at, AS_WORD + text):
         yield _Fit(edge.end, (), edge.cost, edge.heard)
 

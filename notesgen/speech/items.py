@@ -90,7 +90,7 @@ def _cut(transcript: Transcript) -> Iterator[Item]:
                 pending = max(pending, Break.SOFT)
             elif text in _HARD_MARKS:
                 pending = max(pending, Break.HARD)
-            elif any(c.isalnum() or c in "#'%$" for c in text):
+            elif any(c.isalnum() or c in "#%$" for c in text):
                 capital = position == 0 and word.text.lstrip("\"'(")[:1].isupper()
                 yield Item(text, index, word.start, word.end, pending, capital)
                 pending = Break.NONE

@@ -17,7 +17,10 @@ from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
 PRONOUN = 1.2  # cost of reading "one" as a fret
 ARTICLE = 0.5  # cost of reading "a" as a letter
+SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the plural
 MOST_STRINGS = 6  # the highest number by which strings are called
+HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
+BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7" is a fret
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 BIG = 40  # a number too big for a fret: a tempo, an age
 
@@ -34,6 +37,7 @@ class Mentions:
             for group in in_order(grammar)
         ]
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
+        self._no_things = frozenset(grammar.words.no_things)
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
 
     def chart(self, items: tuple[Item, ...]) -> Chart:
@@ -45,11 +49,19 @@ class Mentions:
         for at, item in enumerate(items):
             if item.text in _LETTERS:
                 chart.add(Edge(at, at + 1, "letter", item.text.upper(), _letter_cost(item)))
+            elif self._is_plural(item):
+                chart.add(Edge(at, at + 1, "things", None))
         for misheard in self._mishearings.find(items):
             _add_misheard(chart, misheard)
         for index in self._phrases:
             _add_phrases(chart, index)
         return chart
+
+    def _is_plural(self, item: Item) -> bool:
+        """Whether the word looks like a noun in the plural, and is none of the verbs that end alike."""
+        word = item.text
+        ends = len(word) >= SHORTEST_PLURAL and word.endswith("s") and not word.endswith(("ss", "'s"))
+        return ends and word.isalpha() and word not in self._no_things
 
     def _pronoun_cost(self, items: tuple[Item, ...], at: int) -> float:
         """What it costs to read "one" as a fret: much after "that" or "the"."""
@@ -85,10 +97,13 @@ def _number_readings(edge: Edge, pronoun: float) -> Iterator[Edge]:
         return
     if edge.symbol == "number" and value <= HIGHEST_FRET:
         yield replace(edge, symbol="fret_number", cost=edge.cost + pronoun)
-    if edge.symbol == "number" and 1 <= value <= MOST_STRINGS:
-        yield replace(edge, symbol="string_number")
+    if edge.symbol == "number" and 1 <= value <= HIGHEST_STRING:
+        beyond = BEYOND if value > MOST_STRINGS else 0.0
+        yield replace(edge, symbol="string_number", cost=edge.cost + beyond)
     if edge.symbol == "number" and value >= BIG:
         yield replace(edge, symbol="big")
+    if edge.symbol == "ordinal" and value <= MOST_STRINGS:
+        yield replace(edge, symbol="string_ordinal")
     if edge.symbol == "ordinal" and FIRST_NTH <= value <= HIGHEST_FRET:
         yield replace(edge, symbol="fret_ordinal")
 

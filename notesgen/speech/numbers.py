@@ -16,10 +16,12 @@ HIGHEST_FRET = 24
 LONGEST_RUN = 8  # digits
 WIDEST_LEAP = 5  # frets between neighbours in digits run together
 
-_DIGITS = re.compile(r"\d+")
-_DECIMAL = re.compile(r"\d*\.\d+")
-_ORDINAL = re.compile(r"(\d+)(?:st|nd|rd|th)")
-_PLURAL = re.compile(r"(\d+)s")
+LARGEST = 10**LONGEST_RUN - 1  # what is longer is no number that a lesson speaks of
+
+_DIGITS = re.compile(rf"\d{{1,{LONGEST_RUN}}}")
+_DECIMAL = re.compile(rf"\d{{0,{LONGEST_RUN}}}\.\d{{1,{LONGEST_RUN}}}")
+_ORDINAL = re.compile(rf"(\d{{1,{LONGEST_RUN}}})(?:st|nd|rd|th)")
+_PLURAL = re.compile(rf"(\d{{1,{LONGEST_RUN}}})s")
 _SMALL = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven")
 _TEENS = ("twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
 _WORD_PLURALS = {
@@ -58,6 +60,8 @@ def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
         elif item.text in _WORD_PLURALS:
             yield Edge(at, at + 1, "plural", _WORD_PLURALS[item.text])
     for found_number in find_numbers([_Spoken(item) for item in items], "en", threshold=0.0):
+        if found_number.value > LARGEST:
+            continue
         symbol = "ordinal" if found_number.is_ordinal else "number"
         yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))
 

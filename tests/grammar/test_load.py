@@ -57,12 +57,12 @@ def test_a_good_file_is_read_whole(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("slip", "mended", "told", "line"),
     [
-        ('kind = "note"', 'kind = "yodel"', 'unknown kind "yodel"', None),
+        ('kind = "note"', 'kind = "yodel"', 'unknown kind "yodel"', 11),
         ("{letter:string}", "{letter:colour}", 'slot {colour} means nothing to the kind "note"', 14),
         ("{open:fret}", "{opened:fret}", '"opened" is no phrase', 14),
         ("[the] ", "[the ", "never closed", 14),
-        ('say = ["open"]', "say = [open]", "not valid TOML", None),
-        ('about = "Open strings."', "about = “Open strings.”", "straight quotes", None),
+        ('say = ["open"]', "say = [open]", "not valid TOML", 7),
+        ('about = "Open strings."', "about = “Open strings.”", "straight quotes", 2),
         ('why = "no string"', 'because = "no string"', "because", None),
         ("value = 0", "valeu = 0", "valeu", None),
         ('notes = ["5/0 pick"]', 'notes = ["5/0 pick"]\nsay = ["the open A"]', "move it above", None),

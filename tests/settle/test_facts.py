@@ -52,6 +52,7 @@ def test_strings_lowered_alike_keep_their_names(text: str, lowered: bool) -> Non
         ("The capo's on the second fret.", 2, "said"),
         ("Capo 3.", 3, "said"),
         ("No capo.", 0, "said"),
+        ("Capo 99.", 0, "assumed"),
         ("7 on the G.", 0, "assumed"),
     ],
 )
@@ -79,9 +80,13 @@ def test_key(why: str, text: str, key: str | None) -> None:
     assert found.origin["key"] == ("said" if key else "assumed")
 
 
-def test_a_late_key_is_a_change() -> None:
-    (change,) = facts(f"It's in A minor. {NOTES} Now it's in C major.").changes
+@pytest.mark.parametrize("first", ["It's in A minor.", "We're in A."])
+def test_a_late_key_is_a_change(first: str) -> None:
+    found = facts(f"{first} {NOTES} Now it's in C major.")
+    (change,) = found.changes
+    assert found.key is not None and found.key.tonic == "A"
     assert (change.fact, str(change.value)) == ("key", "C major")
+    assert change.quote == "in C major."
     assert change.start > 10
 
 
@@ -91,6 +96,7 @@ INSTRUMENTS = [
     ("often", f"{NOTES} Now on the bass. 5 on the A. So on the bass. On the bass again.", "bass"),
     ("ukulele", f"I'm on the ukulele. {NOTES}", "ukulele"),
     ("seven strings", f"This is a seven-string guitar. {NOTES}", "7-string guitar"),
+    ("in passing, of strings that it lacks", "I also play bass sometimes. 5 on the B. 7 on the G.", "guitar"),
     ("nothing said", NOTES, "guitar"),
 ]
 

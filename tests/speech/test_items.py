@@ -23,6 +23,7 @@ PUNCTUATION = [
     ("7? 9... 10.", "7 |  9 , 10"),
     ("7 (or 9) then.", "7 , or 9 , then"),
     ('he said "now" twice.', "he said , now , twice"),
+    ("play '7' on the 'G'.", "play 7 on the g"),
     ("hammer-on 5/7.", "hammer on 5 7"),
     ("it's the 7th.", "it 's the 7th"),
     ("don't.", "do n't"),

@@ -7,7 +7,7 @@ import pytest
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar
 from notesgen.speech.chart import Chart, Match, Value
-from notesgen.speech.mentions import ARTICLE, PHRASE_COMMA, PRONOUN, Mentions, commas, words_at
+from notesgen.speech.mentions import ARTICLE, BEYOND, PHRASE_COMMA, PRONOUN, Mentions, commas, words_at
 from tests.speech.grammar import small
 from tests.speech.talk import cut
 
@@ -40,7 +40,8 @@ CASES = [
     ("1", "fret_number", [("1", 1, 0)]),
     ("2.5", "fret_number", []),
     ("6", "string_number", [("6", 6, 0)]),
-    ("7", "string_number", []),
+    ("7", "string_number", [("7", 7, BEYOND)]),
+    ("10", "string_number", []),
     ("0", "string_number", []),
     ("39", "big", []),
     ("40", "big", [("40", 40, 0)]),

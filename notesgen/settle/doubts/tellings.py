@@ -12,6 +12,8 @@ from notesgen.settle.doubts.wording import Wording, clock, flag
 from notesgen.settle.recaps.sift import Difference, Sifted
 from notesgen.settle.talk import Talk
 
+OCTAVE = 12  # frets
+
 
 def told_differently(
     sifted: Sifted, events: Mapping[int, Event], talk: Talk, wording: Wording
@@ -49,7 +51,8 @@ def misnamed(settled: list[tuple[Event, Assigned]], neck: Fretboard, wording: Wo
             sounding = neck.pitch(note.string, note.fret) - neck.capo
             off = (pitch_class(letter) - sounding + 6) % 12 - 6
             if off:
-                yield _misnamed(event, note, letter, note.fret + off, wording)
+                meant = note.fret + off
+                yield _misnamed(event, note, letter, meant if meant >= 0 else meant + OCTAVE, wording)
 
 
 def _differs(event: Event, difference: Difference, talk: Talk, wording: Wording) -> Flag:
@@ -70,14 +73,11 @@ def _differs(event: Event, difference: Difference, talk: Talk, wording: Wording)
 
 
 def _misnamed(event: Event, note: Note, letter: str, meant: int, wording: Wording) -> Flag:
-    options = [Option(f"fret {note.fret}")]
-    if meant >= 0:
-        change = Change(event.id, notes=(Note(note.string, meant),))
-        options.append(Option(f"fret {meant}, the {letter}", (change,)))
+    change = Change(event.id, notes=(Note(note.string, meant),))
     return flag(
         "fret-unsure",
         "query",
         [event],
         f"You call this note {letter}, but {wording.notes(event)} is another. The draft keeps the fret.",
-        tuple(options),
+        (Option(f"fret {note.fret}"), Option(f"fret {meant}, the {letter}", (change,))),
     )

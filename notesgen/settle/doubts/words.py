@@ -8,6 +8,7 @@ from itertools import groupby
 from notesgen.lesson.model import Change, Event, Flag, Fret, How, Note, Option
 from notesgen.settle.assign import Assigned
 from notesgen.settle.doubts.wording import Wording, flag
+from notesgen.settle.told import MOST_STROKES
 from notesgen.speech.surroundings import ODD
 
 AMOUNTS = {0.5: "a quarter tone", 1.0: "a half step", 2.0: "a whole step", 3.0: "a step and a half"}
@@ -43,16 +44,36 @@ def _corrected(event: Event, slip: str, wording: Wording) -> Flag:
 
 def _counts(settled: Settled) -> Iterator[Flag]:
     """One query for each run of strokes whose number was left open."""
-    for words, run in groupby(settled, key=lambda pair: pair[1].step.unsure_count):
+    end = 0
+    for (words, _), run in groupby(settled, key=lambda pair: (pair[1].step.unsure_count, pair[1].step.start)):
+        events = [event for event, _ in run]
+        end += len(events)
         if words:
-            first, _, last = words.partition(" or ")
-            yield flag(
-                "count-unsure",
-                "query",
-                [event for event, _ in run],
-                f'How often was left open ("{words}"). The draft writes the first number.',
-                (Option(f"{first} times, as written"), Option(f"{last} times")),
-            )
+            yield _count(events, words, [event for event, _ in settled[:end]])
+
+
+def _count(events: list[Event], words: str, so_far: list[Event]) -> Flag:
+    """ "3 or 4" as a question between the two; a count that strokes cannot have, as one whether to play at all.
+
+    `so_far` are all events up to the last stroke.
+    """
+    first, separator, last = words.partition(" or ")
+    strokes = so_far[-int(first) :] if separator and first.isdigit() else []
+    alike = len({(event.notes, event.how) for event in strokes}) == 1
+    if alike and last.isdigit() and last != first and int(last) <= MOST_STROKES:
+        said = f'How often was left open ("{words}"). The draft writes the first number.'
+        other = Option(f"{last} times", _struck(strokes, int(last)))
+        return flag("count-unsure", "query", events, said, (Option(f"{first} times, as written"), other))
+    said = f'How often cannot be told from the words ("{words}"). The draft keeps what is written.'
+    other = Option("no note", tuple(Change(event.id, drop=True) for event in events))
+    return flag("count-unsure", "query", events, said, (Option("as written"), other))
+
+
+def _struck(strokes: list[Event], times: int) -> tuple[Change, ...]:
+    """The changes that make so many strokes of those that are written."""
+    if times < len(strokes):
+        return tuple(Change(event.id, drop=True) for event in strokes[times:])
+    return (Change(strokes[-1].id, times=times - len(strokes) + 1),)
 
 
 def _odd(settled: Settled, wording: Wording) -> Iterator[Flag]:

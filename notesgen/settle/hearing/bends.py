@@ -48,7 +48,8 @@ def release(telling: Telling, said: Instruction) -> None:
             return
         if step.is_bent:
             voices = [v for v in step.voices if v.how in ("bend", "pre-bend")] or list(step.voices)
-            telling.add(said, [Voice(v.fret, v.named) for v in voices], how="release")
+            let_down = voices[0].bend if voices[0].how else step.bend
+            telling.add(said, [Voice(v.fret, v.named) for v in voices], how="release", bend=let_down)
             return
     last, before = telling.last(), telling.last(2)
     if last and before and last.how == "hammer-on" and telling.near(said, 1):

@@ -24,7 +24,9 @@ def scope(telling: Telling, said: Instruction) -> None:
         fret = telling.steps[-1].voices[0].fret
         telling.change_last(voices=tuple(Voice(fret, one) for one in strings))
     if strings:
-        telling.namings.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start)))
+        ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.moving_on))
+        sentence = telling.sentences.of(said.start)
+        telling.namings.append(Naming(said.start, said.end, strings, sentence, ahead))
 
 
 def that_string(telling: Telling, said: Instruction) -> None:

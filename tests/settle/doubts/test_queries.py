@@ -14,6 +14,9 @@ CASES = [
     ("7 on the G twice, or three times", "count-unsure", "query", "e2", '"2 or 3"'),
     ("bend the 7 on the G", "amount-unsure", "query", "e1", "How far to bend 7 on the G string"),
     ("fifth fret on the D, that's an A", "fret-unsure", "query", "e1", "You call this note A"),
+    ("7 on the G 5000 times", "count-unsure", "query", "e1", '"5000"'),
+    ("7 on the G, one on the B", "not-understood", "note", "e1", '"one"'),
+    ("7 on the G, 2.5 on the B", "not-understood", "note", "e1", '"2.5"'),
     ("8, no, 10 on the B", "corrected", "note", "e1", "You said 8 first"),
     ("7 on the G, sorry, the D", "corrected", "note", "e1", "You said string 3 first"),
     ("bend the ate on the G a full step", "misheard", "note", "e1", '"ate" for "8"'),
@@ -47,6 +50,7 @@ def test_flag(heard: str, kind: str, level: str, events: str, says: str) -> None
 
 
 CLEAN = [
+    "7 on the G. That one on the B is 8 on the B",
     "7 on the G",
     "7 on the G, then 9",
     "bend the 7 on the G a full step",
@@ -69,7 +73,8 @@ def answered(lesson: Lesson, option: Option) -> list[str]:
         if not any(change.drop for change in changes):
             for change in changes:
                 event = edited(event, msgspec.structs.asdict(change))
-            notes.append(str(notation.written(event)))
+            times = max((change.times or 1 for change in changes), default=1)
+            notes += [str(notation.written(event))] * times
     return notes
 
 
@@ -81,6 +86,9 @@ def edited(event: Event, change: dict[str, object]) -> Event:
 ANSWERS = [
     ("play fret 7, then 9", "string-unsaid", "on the B string", ["2/7 pick", "2/9 pick"]),
     ("bend the 7 on the G", "amount-unsure", "a half step", ["3/7 bend=1"]),
+    ("7 on the G twice, or three times", "count-unsure", "3 times", ["3/7 pick"] * 3),
+    ("7 on the G three times, maybe twice", "count-unsure", "2 times", ["3/7 pick"] * 2),
+    ("7 on the G a million times", "count-unsure", "no note", []),
     ("fifth fret on the D, that's an A", "fret-unsure", "fret 7, the A", ["4/7 pick"]),
     (
         "5, 7 on the D. 8, 6 on the G. So that was 5, 7, 9, 6.",
