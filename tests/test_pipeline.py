@@ -19,7 +19,8 @@ from notesgen.pipeline import Given, draft, draft_file, rooms
 GRAMMAR = load_grammar()
 EXAMPLES = [example.heard for idiom in GRAMMAR.idioms for example in idiom.examples]
 WORDS = """
-7 9 10 99 5000 million twelve five open 810 sevens third 7th one 2.5 '7' capo times maybe and then to on the a G B D E A low high string
+7 9 10 99 5000 million twelve five open 810 sevens third 7th one 2.5 '7' capo times maybe
+and then to on the a G B D E A low high string
 strings fret hammer-on pull-off slide bend it up whole half step release trill tap harmonic same
 again twice times sorry no I mean wait that's this both together power chord finger next thicker
 don't if you could passing note so that was recap piece [Music] , . ... um

@@ -17,6 +17,8 @@ BASE = {
     "big": ("60", "92", "120"),
     "ordinal": ("second", "fifth", "seventh", "12th"),
     "fret_ordinal": ("third", "fifth", "seventh", "12th"),
+    "string_ordinal": ("second", "third", "fifth", "6th"),
+    "things": ("delays", "repeats"),
     "plural": ("sevens", "5s"),
     "run": ("810", "5787"),
     "letter": ("E", "A", "D", "G", "B"),

@@ -62,9 +62,7 @@ def declared(
     kind = _pick(origin, "instrument", instrument, _said_instrument(said, len(items)), "guitar")
     usual = standard(kind)
     strings = _pick(origin, "tuning", tuning, _said_tuning(said, kind), usual)
-    capos = [
-        c for i in said if i.kind == "capo" and (c := i.whole("capo")) is not None and c <= HIGHEST_CAPO
-    ]
+    capos = [c for i in said if i.kind == "capo" and (c := i.whole("capo")) is not None and c <= HIGHEST_CAPO]
     place = _pick(origin, "capo", capo, capos[0] if capos else None, 0)
     keys = _said_keys(said, len(items))
     main = _pick(origin, "key", key, keys[0][1] if keys else None, None)

@@ -47,9 +47,7 @@ def ledger(
             event = rest[at].id
             left[told[0].id] = rest[at + 1 :] or rest[at:]
         value = edge.value if isinstance(edge.value, int | float) else 0
-        entries.append(
-            Number(talk.quote(edge.start, edge.end), value, talk.start(edge.start), role, event)
-        )
+        entries.append(Number(talk.quote(edge.start, edge.end), value, talk.start(edge.start), role, event))
     return tuple(entries)
 
 
@@ -64,7 +62,7 @@ def once(numbers: Sequence[Edge]) -> list[Edge]:
 
 
 def _place(events: Sequence[Event], edge: Edge) -> int:
-    """Which of the events a fret gave: the first that has it, or the last; of digits run together, the first."""
+    """Which event a fret gave: the first that has it, else the last; digits run together, the first."""
     if isinstance(edge.value, int) and edge.value > HIGHEST_FRET:
         return 0
     found = (at for at, event in enumerate(events) if any(n.fret == edge.value for n in event.notes))

@@ -78,9 +78,12 @@ def test_every_flag_is_whole(lesson: Lesson, evidence: Evidence) -> None:
             assert flag.quote == events[flag.events[0]].quote
             assert flag.start == events[flag.events[0]].start
             assert flag.message[0].isupper() and flag.message.endswith("."), name
+            changes = [change for option in flag.options for change in option.change]
+            assert all(change.bend is None or isinstance(change.bend, float) for change in changes)
             labels = [option.label for option in flag.options]
             assert len(set(labels)) == len(labels), name
             assert [bool(option.change) for option in flag.options] == [
                 index > 0 for index in range(len(flag.options))
             ]
+            assert len(flag.options) >= 2 or flag.level == "note"
             assert bool(flag.options) == (flag.level == "query")

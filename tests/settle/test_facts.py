@@ -86,7 +86,7 @@ def test_a_late_key_is_a_change(first: str) -> None:
     (change,) = found.changes
     assert found.key is not None and found.key.tonic == "A"
     assert (change.fact, str(change.value)) == ("key", "C major")
-    assert change.quote == "in C major."
+    assert change.quote == "it's in C major."
     assert change.start > 10
 
 

@@ -79,6 +79,12 @@ def test_several_words_may_be_a_mishearing_of_one() -> None:
     assert [match.end for match in matches(made, parse("hammer to"), 0)] == [3]
 
 
+def test_a_word_as_it_stands_may_begin_a_longer_mishearing_of_itself() -> None:
+    made = Chart(cut("hammer and to 7"))
+    made.add(Edge(0, 2, AS_WORD + "hammer", None, 0.4))
+    assert [match.end for match in matches(made, parse("hammer [to]"), 0)] == [1, 3, 2]
+
+
 def test_the_cheaper_of_two_like_readings_is_kept() -> None:
     made = Chart(cut("ate"))
     for cost in (0.5, 0.5, 0.9):

@@ -26,7 +26,7 @@ def unread_numbers(
 ) -> Iterator[Flag]:
     """A remark for each number that may be a fret, stands in one clause with guitar talk, and gave nothing.
 
-    `numbers` holds one reading of each number. The remark points at the event before it, or else at the first.
+    `numbers` holds one reading of each number. The remark points at the event before it, else at the first.
     """
     read = {at for said in instructions for at in range(said.start, said.end)}
     sure = [said for said in instructions if said.kind in HEARD and said.doubt < ODD]

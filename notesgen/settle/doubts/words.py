@@ -53,7 +53,7 @@ def _counts(settled: Settled) -> Iterator[Flag]:
 
 
 def _count(events: list[Event], words: str, so_far: list[Event]) -> Flag:
-    """ "3 or 4" as a question between the two; a count that strokes cannot have, as one whether to play at all.
+    """ "3 or 4" as a question between the two; a count that strokes cannot have, as one whether to play.
 
     `so_far` are all events up to the last stroke.
     """

@@ -43,6 +43,8 @@ def listen(
 
 def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
+    if said.kind == "aside" and said.all("finger"):
+        telling.finger_at = said.end
     match said.kind:
         case "frame":
             telling.not_played_until = frame_end(telling, said)

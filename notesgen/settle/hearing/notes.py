@@ -25,6 +25,8 @@ def note(telling: Telling, said: Instruction) -> None:
         return
     strings = telling.strings_of(said)
     frets = frets_of(said, "fret") or _fret_of_letter(telling, said, strings)
+    if _names_the_note(telling, said, frets):
+        strings = ()
     if telling.correcting is not None:
         frets = list(dict.fromkeys(frets))
     if _points_back(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
@@ -110,6 +112,18 @@ def _fret_of_letter(telling: Telling, said: Instruction, strings: tuple[Strings,
     return [lowest if abs(lowest - hand) <= abs(lowest + 12 - hand) else lowest + 12]
 
 
+def _names_the_note(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
+    """Whether a letter right behind the fret is the note's name: "on the second string, eighth fret, G"."""
+    if len(frets) != 1 or frets[0] == "x" or not said.all("fret") or not said.all("string"):
+        return False
+    string, fret = slot_of(said, "string"), slot_of(said, "fret")
+    letter = str(string.value)
+    if string.start != fret.end or string.end != string.start + 1 or len(letter) > 1:
+        return False
+    held = telling.last_strings()
+    return any(telling.names.lowest_fret(letter, one) == int(frets[0]) % 12 for one in held)
+
+
 def _hand(telling: Telling) -> int:
     """The fret last told, or the nut."""
     told = [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets if fret != "x"]
@@ -166,4 +180,5 @@ def _points_back(
     if word not in telling.words.article or verbs:
         return False
     opens = telling.items[said.start].before >= Break.HARD
-    return last.frets == (frets[0],) or (opens and frets[0] in recent[-SPOKEN_OF:])
+    fingered = 0 <= said.start - telling.finger_at <= 1
+    return last.frets == (frets[0],) or ((opens or fingered) and frets[0] in recent[-SPOKEN_OF:])

@@ -63,6 +63,7 @@ class Telling:
         self.next_marks: tuple[Mark, ...] = ()
         self.not_played_until = 0
         self.placing_at = -1
+        self.finger_at = -1
         # what kind of notes the next ones are
         self.harmonic_fret: int | None = None
         self.harmonics_from = -2

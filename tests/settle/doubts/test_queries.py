@@ -6,6 +6,7 @@ import msgspec
 import pytest
 
 from notesgen.lesson.model import Event, Flag, Lesson, Option
+from notesgen.pipeline import Given
 from notesgen.rehearsal import notation
 from notesgen.rehearsal.run import hear
 
@@ -50,7 +51,6 @@ def test_flag(heard: str, kind: str, level: str, events: str, says: str) -> None
 
 
 CLEAN = [
-    "7 on the G. That one on the B is 8 on the B",
     "7 on the G",
     "7 on the G, then 9",
     "bend the 7 on the G a full step",
@@ -83,11 +83,17 @@ def edited(event: Event, change: dict[str, object]) -> Event:
     return msgspec.structs.replace(event, **fields)
 
 
+def test_strings_of_one_letter_are_told_apart() -> None:
+    lesson = hear("8 on the B", Given(instrument="7-string guitar")).lesson
+    options = raised(lesson, "string-unsaid").options
+    assert [option.label for option in options] == ["on the high B string", "on the low B string"]
+
+
 ANSWERS = [
     ("play fret 7, then 9", "string-unsaid", "on the B string", ["2/7 pick", "2/9 pick"]),
     ("bend the 7 on the G", "amount-unsure", "a half step", ["3/7 bend=1"]),
     ("7 on the G twice, or three times", "count-unsure", "3 times", ["3/7 pick"] * 3),
-    ("7 on the G three times, maybe twice", "count-unsure", "2 times", ["3/7 pick"] * 2),
+    ("7 on the G three times, maybe two", "count-unsure", "2 times", ["3/7 pick"] * 2),
     ("7 on the G a million times", "count-unsure", "no note", []),
     ("fifth fret on the D, that's an A", "fret-unsure", "fret 7, the A", ["4/7 pick"]),
     (
