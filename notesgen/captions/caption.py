@@ -38,15 +38,22 @@ class Caption(Struct, frozen=True):
     rows: tuple[Row, ...]
 
 
+class Warned(Struct, frozen=True):
+    """What is wrong on a line (1-based) that could not be read as it stands, and what was done."""
+
+    line: int
+    text: str
+
+
 class Reading(Struct, frozen=True):
     """All that a format module gets from a file. `paced`: `end` is no end of speech, but the next start."""
 
     captions: tuple[Caption, ...]
-    warnings: tuple[str, ...] = ()
+    warnings: tuple[Warned, ...] = ()
     language: str = "en"
     paced: bool = False
 
 
-def left_out(source: str, number: int, line: str) -> str:
+def left_out(number: int, line: str) -> Warned:
     """The warning about a time line, on line `number` (1-based), whose times cannot be read."""
-    return f'{source}:{number}: This caption was left out: its time line "{line.strip()}" cannot be read.'
+    return Warned(number, f'This caption was left out: its time line "{line.strip()}" cannot be read.')

@@ -7,7 +7,8 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from notesgen.captions import srt, text, webvtt
-from notesgen.captions.caption import Caption, Reading
+from notesgen.captions.arrows import mended
+from notesgen.captions.caption import Caption, Reading, Warned
 from notesgen.captions.decode import decode
 from notesgen.captions.gaps import gaps
 from notesgen.captions.rollup import unrolled
@@ -22,9 +23,9 @@ def read_captions(data: bytes, source: str) -> Transcript:
     `source` is the file's name, for messages and for `Transcript.source`. Raises InputError if the data is
     empty, binary, in an unknown encoding or format, or holds no caption with text.
     """
-    content = decode(data, source)
+    content, slips = mended(decode(data, source))
     kind, reading = _read(content, source)
-    transcript = _transcript(reading, kind, source)
+    transcript = _transcript(replace(reading, warnings=(*slips, *reading.warnings)), kind, source)
     if not transcript.words:
         raise InputError(_nothing(kind, reading), source)
     return transcript
@@ -34,9 +35,9 @@ def _read(content: str, source: str) -> tuple[CaptionFormat, Reading]:
     if webvtt.is_webvtt(content):
         return "webvtt", webvtt.read(content, source)
     if srt.is_srt(content):
-        return "srt", srt.read(content, source)
+        return "srt", srt.read(content)
     if text.is_text(content):
-        return "text", text.read(content, source)
+        return "text", text.read(content)
     raise InputError(
         "No caption was found; give WebVTT, SRT, or text whose lines begin with a time like [1:02].", source
     )
@@ -51,7 +52,7 @@ def _nothing(kind: CaptionFormat, reading: Reading) -> str:
 
 
 def _transcript(reading: Reading, kind: CaptionFormat, source: str) -> Transcript:
-    warnings = [*reading.warnings, *_order_warnings(reading.captions, source)]
+    warnings = sorted((*reading.warnings, *_order_warnings(reading.captions)), key=lambda told: told.line)
     ordered = tuple(sorted(reading.captions, key=lambda caption: caption.start))
     captions = ordered if kind == "text" else unrolled(ordered)
     talk = [runs(caption) for caption in captions]
@@ -67,7 +68,7 @@ def _transcript(reading: Reading, kind: CaptionFormat, source: str) -> Transcrip
         gaps=gaps(words, sorted(labels, key=lambda label: label.start), duration),
         duration=duration,
         language=reading.language,
-        warnings=tuple(warnings),
+        warnings=tuple(f"{source}:{told.line}: {told.text}" for told in warnings),
     )
 
 
@@ -94,14 +95,14 @@ def _cue(caption: Caption, talk_end: float) -> Cue:
     return Cue(caption.start, end, " ".join(texts), line)
 
 
-def _order_warnings(captions: tuple[Caption, ...], source: str) -> list[str]:
+def _order_warnings(captions: tuple[Caption, ...]) -> list[Warned]:
     found = [
-        f"{source}:{caption.line}: This caption ends before it begins; its end was estimated."
+        Warned(caption.line, "This caption ends before it begins; its end was estimated.")
         for caption in captions
         if caption.end < caption.start
     ]
     return found + [
-        f"{source}:{caption.line}: This caption begins before the one above it; they were put in order."
+        Warned(caption.line, "This caption begins before the one above it; they were put in order.")
         for former, caption in pairwise(captions)
         if caption.start < former.start
     ]

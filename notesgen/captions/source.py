@@ -23,6 +23,8 @@ def load_captions(path: str) -> Transcript:
 
 
 def _bytes(path: str) -> bytes:
+    if not path:
+        raise InputError("The path of the captions is empty; give a caption file.")
     try:
         return Path(path).read_bytes()
     except FileNotFoundError:
@@ -31,5 +33,5 @@ def _bytes(path: str) -> bytes:
         raise InputError("This is a folder; give a caption file.", path) from None
     except PermissionError:
         raise InputError("This file may not be read; check its permissions.", path) from None
-    except (OSError, ValueError) as error:
-        raise InputError(f"This file cannot be read ({error}); check the path.", path) from None
+    except (OSError, ValueError):
+        raise InputError("This file cannot be read; check the path.", path) from None

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from notesgen.captions.caption import Caption, Reading, Row, left_out
+from notesgen.captions.caption import Caption, Reading, Row, Warned, left_out
 from notesgen.captions.clock import span
 from notesgen.captions.inline import pieces
 
@@ -17,12 +17,12 @@ def is_srt(text: str) -> bool:
     return any(span(line) for line in text.split("\n") if "-->" in line)
 
 
-def read(text: str, source: str) -> Reading:
+def read(text: str) -> Reading:
     """The captions of an SRT file. Time lines that cannot be read are named in the warnings."""
     lines = text.split("\n")
     arrows = [number for number, line in enumerate(lines) if "-->" in line]
     captions: list[Caption] = []
-    warnings: list[str] = []
+    warnings: list[Warned] = []
     count = 1
     for arrow, following in pairwise([*arrows, len(lines)]):
         end = following
@@ -31,7 +31,7 @@ def read(text: str, source: str) -> Reading:
             end -= 1
         times = span(lines[arrow])
         if times is None:
-            warnings.append(left_out(source, arrow + 1, lines[arrow]))
+            warnings.append(left_out(arrow + 1, lines[arrow]))
             continue
         texts = [number for number in range(arrow + 1, end) if lines[number].strip()]
         rows = tuple(Row(number + 1, pieces(lines[number])) for number in texts)

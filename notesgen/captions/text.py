@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from notesgen.captions.caption import Caption, Reading, Row
+from notesgen.captions.caption import Caption, Reading, Row, Warned
 from notesgen.captions.clock import clock, seconds
 from notesgen.captions.inline import pieces
 from notesgen.captions.pace import natural
@@ -48,25 +48,23 @@ def is_text(text: str) -> bool:
     return any(line.start is not None for line in _lines(text))
 
 
-def read(text: str, source: str) -> Reading:
+def read(text: str) -> Reading:
     """The captions of a plain transcript. Lines before the first time are left out, with a warning."""
     blocks: list[_Block] = []
-    warnings: list[str] = []
+    warnings: list[Warned] = []
     for line in _lines(text):
         latest = blocks[-1].start if blocks else -1.0
         if line.start is not None and line.start > latest:
             blocks.append(_Block(line.start, line.end, line.number, []))
         elif line.start is not None and line.start < latest:
-            warnings.append(
-                f"{source}:{line.number}: The time {clock(line.start)} is before {clock(latest)}; "
-                "its words were joined to those before."
-            )
+            told = f"The time {clock(line.start)} is before {clock(latest)}"
+            warnings.append(Warned(line.number, f"{told}; its words were joined to those before."))
         if not line.text:
             continue
         if blocks:
             blocks[-1].rows.append(Row(line.number, pieces(line.text)))
         else:
-            warnings.append(f"{source}:{line.number}: This line was left out: it has no time before it.")
+            warnings.append(Warned(line.number, "This line was left out: it has no time before it."))
     return Reading(_captions(blocks), tuple(warnings), paced=True)
 
 

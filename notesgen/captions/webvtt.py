@@ -11,7 +11,7 @@ import re
 
 import webvtt
 
-from notesgen.captions.caption import Caption, Reading, Row, left_out
+from notesgen.captions.caption import Caption, Reading, Row, Warned, left_out
 from notesgen.captions.clock import span
 from notesgen.captions.inline import pieces
 from notesgen.errors import InputError
@@ -30,11 +30,11 @@ def read(text: str, source: str) -> Reading:
     arrows = [number for number, line in enumerate(lines) if "-->" in line]
     payloads = _payloads(lines, source)
     captions: list[Caption] = []
-    warnings: list[str] = []
+    warnings: list[Warned] = []
     for arrow in arrows:
         times = span(lines[arrow])
         if times is None or arrow not in payloads:
-            warnings.append(left_out(source, arrow + 1, lines[arrow]))
+            warnings.append(left_out(arrow + 1, lines[arrow]))
             continue
         # `arrow` counts from 0: the time line is arrow + 1 for people, and the text begins on arrow + 2.
         rows = tuple(Row(arrow + 2 + number, pieces(line)) for number, line in enumerate(payloads[arrow]))

@@ -13,7 +13,8 @@ the key mostly means that its amount, or its fret, is wrong.
 
 ## Example
 
-"Bend 12 on the G string a full step, with 9 on the B string": the bend ends on A, the B string sounds G#.
+"Bend 12 on the G string a full step and play 9 on the B string together": the bend ends on A, the B string
+sounds G#.
 
 ## What to do
 

@@ -13,7 +13,7 @@ another number: "fourteen" for "four".
 
 ## Example
 
-"5 on the G, 17, 7 on the B": probably 7.
+"5, 17, 7 on the G": the 17 is probably 7.
 
 ## What to do
 

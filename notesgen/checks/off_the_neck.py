@@ -12,7 +12,7 @@ It cannot be played, so a number was misheard or run together with the next: "5 
 
 ## Example
 
-"57 on the B string": two notes, 5 and 7, run together.
+"Capo on the seventh fret. 19 on the B string": with that capo the neck ends at 17. Was it 9?
 
 ## What to do
 

@@ -11,7 +11,7 @@ It cannot be played, so a fret or a string is wrong, or the notes were meant one
 
 ## Example
 
-"Together: 3 on the A string and 12 on the D string".
+"3 on the A string and 12 on the D string, together".
 
 ## What to do
 

@@ -16,7 +16,7 @@ A fret that is one off mostly leaves the key, so this is how a misspoken or mish
 
 ## Example
 
-In A minor, "4 on the D string": that is F#, one fret above F.
+"This is in A minor. Play 4 on the D string.": that is F#, one fret above F.
 
 ## What to do
 
@@ -34,7 +34,7 @@ from notesgen.checks.answers import query, remark
 from notesgen.checks.fit import Fit, doubtful_keys, fits
 from notesgen.checks.tones import Tones
 from notesgen.checks.view import other_fret
-from notesgen.checks.wording import fret_name, listed, place_name
+from notesgen.checks.wording import fret_name, listed, place_name, string_name
 from notesgen.lesson.evidence import Evidence
 from notesgen.lesson.model import Change, Event, Flag, FlagKind, Key, Lesson, Note, Option
 
@@ -95,11 +95,15 @@ def _outside(lesson: Lesson, run: list[Fit]) -> Flag:
 def _kept(event: Event, outside: tuple[Note, ...]) -> str:
     fret = outside[0].fret
     if len(outside) > 1 or fret == "x":
-        return "the notes"
+        return f"{_all(len(outside))} notes"
     return fret_name(fret) if other_fret(event, outside[0]) is None else "the trill"
 
 
 def _names(lesson: Lesson, event: Event, notes: tuple[Note, ...], tones: Tones) -> str:
+    if len(notes) > 1 and len(_frets(notes)) == 1 and all(other_fret(event, note) is None for note in notes):
+        strings = (string_name(lesson, event.start, note.string) for note in notes)
+        placed = (f"of {name} ({_spelled(note, tones)})" for name, note in zip(strings, notes, strict=True))
+        return f"{fret_name(*_frets(notes))} {listed(tuple(placed), 'and')}"
     names = tuple(
         f"{place_name(lesson, event, note)} ({_spelled(note, tones)})"
         if other_fret(event, note) is None
@@ -140,8 +144,20 @@ def _label(moved: list[tuple[Note, Note]], step: int, tones: Tones) -> str:
     if len(moved) == 1 and moved[0][1].fret != "x":
         note = moved[0][1]
         return f"{fret_name(moved[0][1].fret)} ({_spelled(note, tones)})"
-    distance = "a fret" if abs(step) == 1 else "two frets"
-    return f"the same {distance} {'lower' if step < 0 else 'higher'}"
+    them, frets = _all(len(moved)), _frets(tuple(note for _, note in moved))
+    if len(frets) == 1:
+        return f"{fret_name(*frets)} on {them} strings"
+    distance = "one fret" if abs(step) == 1 else "two frets"
+    return f"{them} notes {distance} {'lower' if step < 0 else 'higher'}"
+
+
+def _frets(notes: tuple[Note, ...]) -> set[int]:
+    return {note.fret for note in notes if note.fret != "x"}
+
+
+def _all(number: int) -> str:
+    """ "both", "all 3"."""
+    return "both" if number == 2 else f"all {number}"
 
 
 def _change(event: Event, moved: list[tuple[Note, Note]]) -> Change:

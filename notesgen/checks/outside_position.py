@@ -13,7 +13,8 @@ A hand that stays in position cannot get there and back between two notes. Mostl
 
 ## Example
 
-Position 2 to 5 is read out; then "5, 14, 5 on the D string".
+"On the low E, 3 and 5. On the A, 2 and 5. On the D, 2 and 5. On the G, 2 and 4. Now play 5, 14, 2 on the
+D.": between 5 and 2, the 14 is probably 4.
 
 ## What to do
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesgen.checks.tones import neck
 from notesgen.lesson.model import Event, Lesson, Note
+from notesgen.music.tuning import string_names
 
 _ARTICLES = {
     "hammer-on": "a hammer-on",
@@ -16,13 +17,8 @@ _ARTICLES = {
 
 def string_name(lesson: Lesson, at: float, string: int) -> str:
     """ "the B string", "the low E string"; "string 8" for one that the tuning does not have."""
-    letters = _letters(lesson, at)
-    if not 1 <= string <= len(letters):
-        return f"string {string}"
-    letter = letters[string - 1]
-    alike = [place for place, other in enumerate(letters, start=1) if other == letter]
-    words = {alike[0]: "high ", alike[-1]: "low "} if len(alike) > 1 else {string: ""}
-    return f"the {words.get(string, 'middle ')}{letter} string"
+    names = _names(lesson, at)
+    return f"the {names[string - 1]} string" if 1 <= string <= len(names) else f"string {string}"
 
 
 def place_name(lesson: Lesson, event: Event, note: Note) -> str:
@@ -55,9 +51,7 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _letters(lesson: Lesson, at: float) -> tuple[str, ...]:
-    """The strings' letters by shape, string 1 first; () if the tuning is none."""
+def _names(lesson: Lesson, at: float) -> tuple[str, ...]:
+    """The strings' names by shape, string 1 first; () if the tuning is none."""
     board = neck(lesson, at)
-    if board is None:
-        return ()
-    return tuple(pitch.rstrip("-0123456789") for pitch in board.tuning)
+    return () if board is None else string_names(board.tuning)

@@ -28,7 +28,7 @@ def draft(
     width: options.Width = 80,
     remarks: options.All = False,
 ) -> None:
-    """Draft a lesson: write lesson.json, tab.txt and notes.md, and show what is open."""
+    """Draft a lesson: write its tab and notes, and show what is open."""
     from notesgen.cli.packing import pack_folder, write_pack
     from notesgen.cli.screen import show
     from notesgen.cli.summary import summary

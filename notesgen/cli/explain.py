@@ -22,8 +22,8 @@ def explain(
     capo: options.Capo = None,
     instrument: options.Instrument = None,
 ) -> None:
-    """Show how words are read, room by room; or what a kind of flag means."""
-    from notesgen.cli.kinds import meaning
+    """Show how words are read, or what a kind of flag means."""
+    from notesgen.cli.kinds import meaning, near_kinds
     from notesgen.cli.screen import show
 
     told = meaning(what.strip().lower())
@@ -34,6 +34,9 @@ def explain(
     from notesgen.errors import InputError
     from notesgen.rehearsal.run import hear
 
+    near = near_kinds(what)
+    if near:
+        raise InputError(f'There is no kind of flag "{what.strip()}"; did you mean {" or ".join(near)}?')
     if not what.strip():
         raise InputError('There is nothing to explain; give words in quotes, such as "5 on the G".')
     show(reading(hear(what, options.given(key=key, tuning=tuning, capo=capo, instrument=instrument))))

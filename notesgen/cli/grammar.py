@@ -6,11 +6,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from notesgen.cli.options import whole
+
 if TYPE_CHECKING:
     from notesgen.grammar.model import Grammar
 
 FAILED = 1
 SHOWN = 12
+MOST = 1000
 
 app = typer.Typer(
     no_args_is_help=True, rich_markup_mode=None, help="For those who write idioms: try and sample them."
@@ -46,7 +49,9 @@ def sample(
         str, typer.Argument(metavar="IDIOM", help="The name of an idiom or a phrase, or a part of it.")
     ],
     number: Annotated[
-        int, typer.Option("--number", "-n", min=1, max=1000, help="How many wordings.")
+        int, typer.Option(
+            "--number", "-n", metavar="NUMBER", parser=whole("--number", 1, MOST), help="How many wordings."
+        ),
     ] = SHOWN,
     language: Language = "en",
 ) -> None:

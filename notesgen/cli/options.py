@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -17,6 +18,22 @@ TUNINGS = (
     "DADGAD", "open C", "open D", "open E", "open G", "open A",
 )  # fmt: skip
 
+WIDEST = 1000
+HIGHEST_CAPO = 12  # frets
+
+
+def whole(option: str, lowest: int, highest: int) -> Callable[[str], int]:
+    """A reader of the option's number. It raises InputError outside the limits, in plain words."""
+
+    def read(typed: str) -> int:
+        number = int(typed) if typed.strip().removeprefix("-").isdecimal() else None
+        if number is None or not lowest <= number <= highest:
+            raise InputError(f'{option}: give a whole number from {lowest} to {highest}, not "{typed}".')
+        return number
+
+    return read
+
+
 Captions = Annotated[
     str,
     typer.Argument(
@@ -29,11 +46,25 @@ Tuning = Annotated[
     str | None,
     typer.Option(help='The tuning, such as "drop D", or the strings from low to high: "D A D G B E".'),
 ]
-Capo = Annotated[int | None, typer.Option(min=0, max=12, help="The fret at which the capo sits; 0 for none.")]
+Capo = Annotated[
+    int | None,
+    typer.Option(
+        metavar="FRET",
+        parser=whole("--capo", 0, HIGHEST_CAPO),
+        help=f"The fret at which the capo sits, up to {HIGHEST_CAPO}; 0 for none.",
+    ),
+]
 Instrument = Annotated[
     str | None, typer.Option(help="guitar (unless given), bass, 5-string bass, 7-string guitar, ukulele ...")
 ]
-Width = Annotated[int, typer.Option(min=NARROWEST, max=1000, help="The width of the tab, in characters.")]
+Width = Annotated[
+    int,
+    typer.Option(
+        metavar="NUMBER",
+        parser=whole("--width", NARROWEST, WIDEST),
+        help=f"The width of the tab, in characters, from {NARROWEST} to {WIDEST}.",
+    ),
+]
 All = Annotated[bool, typer.Option("--all", help="Show the remarks too, not only the queries.")]
 
 

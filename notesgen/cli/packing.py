@@ -16,11 +16,14 @@ LESSON = "lesson.json"
 def pack_folder(captions: str) -> Path:
     """The folder beside the captions that bears their name: `takes/harbour.vtt` -> `takes/harbour`.
 
-    Raises InputError for standard input, which has no name.
+    Raises InputError for standard input, which has no name, and for a path that names no file.
     """
     if captions == "-":
         raise InputError("The captions come from standard input, so say where the pack goes: --out DIR.")
     path = Path(captions)
+    if path.name in ("", ".."):
+        told = "This is a folder" if captions else "The path of the captions is empty"
+        raise InputError(f"{told}; give a caption file.", captions or None)
     return path.with_suffix("") if path.suffix else path.with_name(f"{path.name}-pack")
 
 
@@ -43,6 +46,13 @@ def make_folder(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except FileExistsError:
-        raise InputError("This is a file, not a folder; choose another with --out.", str(folder)) from None
-    except (OSError, ValueError) as error:
-        raise InputError(f"This folder cannot be made ({error}); choose another.", str(folder)) from None
+        told = "This is a file, not a folder"
+    except NotADirectoryError:
+        told = "A part of this path is a file, not a folder"
+    except PermissionError:
+        told = "You may not make this folder"
+    except (OSError, ValueError):
+        told = "This folder cannot be made"
+    else:
+        return
+    raise InputError(f"{told}; choose another with --out.", str(folder))

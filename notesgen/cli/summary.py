@@ -10,7 +10,7 @@ from notesgen.cli.screen import COLUMNS, counted, wrapped
 from notesgen.lesson.model import Facts, Flag, Lesson
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.facts import capo_text, tuning_text
-from notesgen.pack.layout.footnotes import choices
+from notesgen.pack.layout.footnotes import NOTHING_FOUND, choices
 from notesgen.pack.layout.sheet import lay_out
 
 Line = str | tuple[str, str]
@@ -24,6 +24,8 @@ def summary(lesson: Lesson, transcript: Transcript, remarks: bool = False) -> It
     yield from facts(lesson.facts)
     yield ""
     yield counts(lesson, remarks)
+    if not lesson.events:
+        yield from _nothing_found()
     for question in lay_out(lesson).all_questions:
         yield ""
         yield from flag_lines(question.flag, transcript, f"[{question.number}]")
@@ -59,6 +61,13 @@ def counts(lesson: Lesson, remarks: bool) -> str:
         f"{counted(len(lesson.phrases), 'phrase')}, {counted(len(lesson.events), 'note')}, "
         f"{counted(open_queries, 'query', 'queries')}, {counted(notes, 'remark')}{hint}."
     )
+
+
+def _nothing_found() -> Iterator[str]:
+    yield ""
+    yield "No note was found. What to try:"
+    for tip in NOTHING_FOUND:
+        yield from wrapped(f"- {tip}", 2, hang=2)
 
 
 def flag_lines(flag: Flag, transcript: Transcript, mark: str) -> Iterator[Line]:

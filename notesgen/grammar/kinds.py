@@ -42,7 +42,6 @@ KINDS: dict[str, frozenset[str]] = {
     "either": frozenset({"fret", "count"}),
     "mark": frozenset({"mark"}),
     "together": frozenset({"count"}),
-    "strike": frozenset({"count"}),
     "unplayed": frozenset(),
     "placing": frozenset({"finger", "chord"}),
     # where

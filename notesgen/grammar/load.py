@@ -53,11 +53,13 @@ def load_grammar(language: str = "en", folder: Path | None = None) -> Grammar:
     idioms: list[Idiom] = []
     misheard: list[Mishearing] = []
     words = WordLists()
+    named: dict[str, str] = {}
     for path in grammar_files(folder or grammar_folder(language)):
         source = _read(path)
         data = _decode(path, source)
         phrases += [Phrase(p.name, p.value, _templates(p.say, path, source), p.cost) for p in data.phrase]
         idioms += [_idiom(i, path, source) for i in data.idiom]
+        _check_names(data.idiom, path, source, named)
         misheard += data.misheard
         words = data.words or words
     grammar = without_fillers(Grammar(language, tuple(phrases), tuple(idioms), tuple(misheard), words))
@@ -83,7 +85,10 @@ def _decode(path: Path, source: str) -> _FileData:
     try:
         return msgspec.convert(table, _FileData)
     except msgspec.ValidationError as error:
-        raise InputError(_explain(str(error)), path.name) from error
+        told, _, place = str(error).partition(" - at ")
+        field = re.search("field `(\\w+)`", told)
+        line = line_at(source, f"{place}.{field[1]}" if field else place)
+        raise InputError(_explain(told, place), path.name, line) from error
 
 
 def _plain(error: tomllib.TOMLDecodeError, source: str) -> str:
@@ -97,10 +102,31 @@ def _toml_line(error: tomllib.TOMLDecodeError) -> int | None:
     return int(found[1]) if found else None
 
 
-def _explain(message: str) -> str:
-    if "unknown field `say`" in message and "example" in message:
+def _explain(told: str, place: str) -> str:
+    """The library's words in ours. `place` is where it found the slip: "`$.idiom[1].example[0]`"."""
+    if "unknown field `say`" in told and "example" in place:
         return 'a "say" stands after [[example]] and so belongs to it; move it above the first [[example]]'
-    return message.replace("Object", "this entry")
+    field = re.search("field `(\\w+)`", told)
+    if field and "unknown" in told:
+        return f'the field "{field[1]}" is not known here; mend its name, or take it out'
+    if field:
+        return f'this entry has no "{field[1]}"; add one'
+    last = re.search(r"(\w+)[^\w]*$", place)
+    expected = re.sub("`([^`]+)`", lambda kind: TYPES.get(kind[1], kind[1]), told.lower())
+    return f'"{last[1]}" cannot be read: {expected}' if last else expected
+
+
+def _check_names(idioms: list[_IdiomData], path: Path, source: str, named: dict[str, str]) -> None:
+    """Raises InputError for a name that is taken. `named` maps each name to its place, and is added to."""
+    for number, idiom in enumerate(idioms):
+        line = line_at(source, f"$.idiom[{number}].name")
+        if idiom.name in named:
+            raise InputError(
+                f'the name "{idiom.name}" is taken by the idiom at {named[idiom.name]}; choose another',
+                path.name,
+                line,
+            )
+        named[idiom.name] = f"{path.name}:{line}"
 
 
 def _idiom(data: _IdiomData, path: Path, source: str) -> Idiom:

@@ -70,7 +70,6 @@ class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):
     heard: str
     meant: str
     cost: float = 1.0
-    safe: bool = False
 
 
 class WordLists(Struct, frozen=True, forbid_unknown_fields=True):

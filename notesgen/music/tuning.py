@@ -62,6 +62,7 @@ _INSTRUMENTS = {
     "classical guitar": "guitar",
     "electric guitar": "guitar",
 }
+_HIGH = 3  # so many strings are called high, where a letter comes more than once
 _COUNTS = {"four": "4", "five": "5", "six": "6", "seven": "7", "twelve": "12"}
 _FILLERS = re.compile(r"\b(an?(?=\s+\w)|the|in|to|by|of|tuning|tuned|tune|everything|all)\b")
 
@@ -118,6 +119,26 @@ def parse_tuning(text: str, instrument: str = "guitar") -> Tuning:
         note if note[-1].isdigit() else _nearest(note, usually)
         for note, usually in zip(reversed(notes), usual, strict=True)
     )
+
+
+def string_names(tuning: Tuning) -> tuple[str, ...]:
+    """The strings' letters, string 1 first, with what tells those of one letter apart.
+
+    "high E" and "low E"; in drop D "D" beside "low D"; in DADGAD "high D", "middle D" and "low D".
+    """
+    letters = [name.rstrip("-0123456789") for name in tuning]
+    return tuple(_told_apart(letters, at) for at in range(len(letters)))
+
+
+def _told_apart(letters: list[str], at: int) -> str:
+    alike = [place for place, letter in enumerate(letters) if letter == letters[at]]
+    if len(alike) == 1:
+        return letters[at]
+    if at == alike[-1]:
+        return f"low {letters[at]}"
+    if at == alike[0]:
+        return f"high {letters[at]}" if at < _HIGH else letters[at]
+    return f"middle {letters[at]}"
 
 
 def _instrument(name: str) -> str:

@@ -9,7 +9,7 @@ from notesgen.lesson.model import Event, Flag, Lesson, Position
 from notesgen.pack.layout import signs
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.facts import fact_lines
-from notesgen.pack.layout.footnotes import RIGHTS, choices, draft_line
+from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, draft_line
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
 from notesgen.pack.layout.staff import systems
 from notesgen.pack.layout.steps import steps
@@ -30,7 +30,8 @@ def render(lesson: Lesson, width: int = 80) -> str:
     sheet = lay_out(lesson)
     blocks = [
         f"# {escape(lesson.facts.title) or 'Guitar lesson'}",
-        escape(draft_line(lesson.source.captions, len(sheet.all_questions))),
+        escape(draft_line(lesson.source.captions, len(sheet.all_questions), len(lesson.events))),
+        "" if lesson.events else _list(map(escape, NOTHING_FOUND)),
         "## What you need",
         _list(f"**{escape(name)}:** {escape(words)}" for name, words in fact_lines(lesson.facts)),
         *(block for position in lesson.facts.positions for block in _position(position, lesson.facts.tuning)),
@@ -38,8 +39,8 @@ def render(lesson: Lesson, width: int = 80) -> str:
         *(block for passage in sheet.passages for block in _passage(passage, sheet, lesson, width)),
         *_section("Open questions", [_question(question) for question in sheet.all_questions]),
         *_section("Signs in the tab", _legend(lesson.events)),
-        *_section("Your hands", HANDS),
-        *_section("Sharing", [RIGHTS]),
+        *_section("Your hands", HANDS if lesson.events else ()),
+        *_section("Sharing", [RIGHTS] if lesson.events else ()),
     ]
     return "\n\n".join(block for block in blocks if block) + "\n"
 

@@ -9,7 +9,7 @@ from notesgen.lesson.model import Event, Flag, Lesson
 from notesgen.pack.layout import signs
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.facts import fact_lines
-from notesgen.pack.layout.footnotes import RIGHTS, choices, draft_line
+from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, draft_line
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
 from notesgen.pack.layout.staff import systems
 
@@ -24,7 +24,7 @@ def render(lesson: Lesson, width: int = 80) -> str:
         _notes(sheet.questions, sheet.remarks, width),
         *(_passage(passage, sheet, width) for passage in sheet.passages),
         _legend(lesson.events, width),
-        textwrap.wrap(RIGHTS, width),
+        textwrap.wrap(RIGHTS, width) if lesson.events else _advice(width),
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
@@ -34,7 +34,7 @@ def _head(lesson: Lesson, sheet: Sheet, width: int) -> list[str]:
     facts = fact_lines(lesson.facts)
     column = max(len(name) for name, _ in facts) + 2
     told = [_hanging(f"{name}:".ljust(column) + words, width, column) for name, words in facts]
-    draft = textwrap.wrap(draft_line(lesson.source.captions, len(sheet.all_questions)), width)
+    draft = textwrap.wrap(draft_line(lesson.source.captions, len(sheet.all_questions), len(lesson.events)), width)
     return [*title, "=" * max(map(len, title)), "", *(line for lines in told for line in lines), "", *draft]
 
 
@@ -89,6 +89,10 @@ def _legend(events: Iterable[Event], width: int) -> list[str]:
     column = max(len(example) for example, _ in rows) + 3
     lines = [_hanging(f"  {example.ljust(column)}{words}", width, column + 2) for example, words in rows]
     return ["Signs", *(line for wrapped in lines for line in wrapped)]
+
+
+def _advice(width: int) -> list[str]:
+    return [line for tip in NOTHING_FOUND for line in _hanging(f"  - {tip}", width, 4)]
 
 
 def _hanging(text: str, width: int, indent: int) -> list[str]:

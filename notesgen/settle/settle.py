@@ -14,6 +14,7 @@ from notesgen.lesson.model import Event, Facts, Flag, Lesson, Number, Position, 
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import midi
 from notesgen.music.scale import pitch_classes
+from notesgen.music.tuning import string_names
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
 from notesgen.settle.doubts.strings import string_doubts
@@ -125,20 +126,8 @@ def _ground(facts: Declared, boxes: list[Box], steps: tuple[Step, ...]) -> Groun
 
 
 def _string_names(facts: Declared) -> tuple[str, ...]:
-    """The strings' letters, string 1 first; of two alike the thinnest is "high" and the thickest "low"."""
-    letters = [name.rstrip("-0123456789") for name in facts.usual]
-    if len(letters) != len(facts.tuning):
-        letters = [name.rstrip("-0123456789") for name in facts.tuning]
-    return tuple(_told_apart(letters, at) for at in range(len(letters)))
-
-
-def _told_apart(letters: list[str], at: int) -> str:
-    """A string's letter, with what tells it from others of that letter: "low B", "middle D"."""
-    alike = [place for place, letter in enumerate(letters) if letter == letters[at]]
-    if len(alike) == 1:
-        return letters[at]
-    side = {alike[0]: "high", alike[-1]: "low"}.get(at, "middle")
-    return f"{side} {letters[at]}"
+    """The strings' usual names, string 1 first."""
+    return string_names(facts.usual if len(facts.usual) == len(facts.tuning) else facts.tuning)
 
 
 def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str) -> Facts:

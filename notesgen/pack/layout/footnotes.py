@@ -7,14 +7,26 @@ from notesgen.lesson.model import Flag
 RIGHTS = "If the piece is someone else's, check that you may share it."
 
 
+NOTHING_FOUND = (
+    "Are these the captions of a lesson in English that says its frets aloud? What is only played, or only "
+    "shown, is not in them.",
+    "Where the instrument or the tuning is another than the one named here, give it: --instrument bass, "
+    '--tuning "drop D".',
+    'To see how a sentence of the lesson is read: notesgen explain "5 on the G string".',
+)
+"""What to try when a draft has no notes."""
+
+
 def choices(flag: Flag) -> list[str]:
     """The ready-made answers, lettered: "a) on the G (as drafted)". The draft stands on the first."""
     lettered = [f"{chr(ord('a') + i)}) {option.label}" for i, option in enumerate(flag.options)]
     return [label + (" (as drafted)" if i == 0 else "") for i, label in enumerate(lettered)]
 
 
-def draft_line(source: str, questions: int) -> str:
+def draft_line(source: str, questions: int, notes: int) -> str:
     """Where the draft comes from and how much of it is still open."""
+    if not notes:
+        return f"No note was found in what is said in {source}, so there is no tab. What to try:"
     if not questions:
         return f"Written down from what is said in {source}. No question is open."
     plural = "1 question is" if questions == 1 else f"{questions} questions are"

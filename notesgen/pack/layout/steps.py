@@ -11,7 +11,7 @@ from notesgen.lesson.model import Event
 from notesgen.pack.layout.sheet import Passage, Sheet
 from notesgen.pack.layout.strings import string_name
 from notesgen.pack.layout.strokes import with_before
-from notesgen.pack.layout.words import event_words
+from notesgen.pack.layout.words import event_words, often
 
 
 class Step(Struct, frozen=True):
@@ -70,14 +70,13 @@ def _run_words(run: Sequence[Event], told: dict[str, str], tuning: Sequence[str]
 
 
 def _counted(told: Iterable[str]) -> list[str]:
-    """The same thing said several times running as "open 3 times"."""
+    """The same thing said several times running as "open three times"."""
     counts = [(words, len(list(same))) for words, same in groupby(told)]
-    often = {1: "", 2: " twice"}
-    return [words + often.get(count, f" {count} times") for words, count in counts]
+    return [words if count == 1 else f"{words} {often(count)}" for words, count in counts]
 
 
 def _again(first: int, last: int, times: int) -> str:
-    played = f"{times} times in all"
+    played = often(times)
     return f". Play this step {played}" if first == last else f". Steps {first} to {last} are played {played}"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesgen.music.pitch import midi
-from notesgen.music.tuning import named
+from notesgen.music.tuning import named, string_names
 
 NAMES = (
     "standard",
@@ -26,8 +26,6 @@ NAMES = (
     "low G",
 )
 """What players call tunings, the commonest first; notesgen.music.tuning knows which pitches they mean."""
-
-LOW_FROM = 4  # strings from here on are called low, those before it high, where a letter comes twice
 
 
 def letters(tuning: Sequence[str]) -> list[str]:
@@ -65,13 +63,5 @@ def string_labels(tuning: Sequence[str], count: int = 0) -> list[str]:
 
 def string_name(tuning: Sequence[str], string: int) -> str:
     """The string as a teacher says it: "high E string", "G string"; "string 7" where the tuning has none."""
-    names = letters(tuning)
-    if not 1 <= string <= len(names):
-        return f"string {string}"
-    name = names[string - 1]
-    same = [number for number, other in enumerate(names, start=1) if other == name]
-    if len(same) > 1 and string == same[0] < LOW_FROM:
-        return f"high {name} string"
-    if len(same) > 1 and string == same[-1] >= LOW_FROM:
-        return f"low {name} string"
-    return f"{name} string"
+    names = string_names(tuple(tuning))
+    return f"{names[string - 1]} string" if 1 <= string <= len(names) else f"string {string}"

@@ -18,6 +18,7 @@ AMOUNTS = {
     3.0: "a step and a half",
     4.0: "two whole steps",
 }
+OFTEN = ("once", "twice", *(f"{n} times" for n in "three four five six seven eight nine ten".split()))
 MARKS: dict[Mark, str] = {
     "vibrato": "vibrato",
     "slide-in": "slide in",
@@ -28,6 +29,11 @@ MARKS: dict[Mark, str] = {
     "accent": "accent",
     "rake": "rake",
 }
+
+
+def often(times: int) -> str:
+    """ "twice", "three times", "12 times"."""
+    return OFTEN[times - 1] if 1 <= times <= len(OFTEN) else f"{times} times"
 
 
 def event_words(event: Event, before: dict[int, Fret], tuning: Sequence[str]) -> str:

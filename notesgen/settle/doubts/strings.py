@@ -40,15 +40,14 @@ def _query(run: list[tuple[Event, Assigned]], wording: Wording) -> Flag:
     events = [event for event, _ in run]
     first = run[0][1]
     frets = ", ".join(str(note.fret) for event in events for note in event.notes)
-    taken, other = wording.strings(first.strings), wording.strings(first.others[0])
-    others = tuple(
-        Option(f"on the {wording.strings(s)}", _moved(events, s)) for s in first.others[:MOST_OPTIONS]
-    )
+    taken, offered = wording.strings(first.strings), first.others[:MOST_OPTIONS]
+    fitting = " or ".join(f"the {wording.strings(strings)}" for strings in offered)
+    others = tuple(Option(f"on the {wording.strings(s)}", _moved(events, s)) for s in offered)
     return flag(
         "string-unsaid",
         "query",
         events,
-        f"No string was said for {frets}. The draft takes the {taken}; the {other} would fit too.",
+        f"No string was said for {frets}. The draft takes the {taken}; {fitting} would fit too.",
         (Option(f"on the {taken}"), *others),
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from notesgen.lesson.model import Change, Event, Flag, Note, Option
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
-from notesgen.settle.assign import Assigned
+from notesgen.settle.assign import LEGATO, Assigned
 from notesgen.settle.doubts.wording import Wording, clock, flag
 from notesgen.settle.recaps.sift import Difference, Sifted
 from notesgen.settle.talk import Talk
@@ -41,8 +41,11 @@ def maybe_retold(sifted: Sifted, events: Mapping[int, Event], wording: Wording) 
 
 
 def misnamed(settled: list[tuple[Event, Assigned]], neck: Fretboard, wording: Wording) -> Iterator[Flag]:
-    """A note whose fret and string do not give the note that the teacher named in the same breath."""
-    for event, one in settled:
+    """A note whose fret and string do not give the note that the teacher named in the same breath.
+
+    Slurred notes that follow it on its string stand or fall with it.
+    """
+    for place, (event, one) in enumerate(settled):
         note, letter = event.notes[0], one.step.letter
         bent = event.how in ("bend", "pre-bend")
         if not letter or not one.step.letter_at_once or note.fret == "x" or bent:
@@ -52,7 +55,17 @@ def misnamed(settled: list[tuple[Event, Assigned]], neck: Fretboard, wording: Wo
             off = (pitch_class(letter) - sounding + 6) % 12 - 6
             if off:
                 meant = note.fret + off
-                yield _misnamed(event, note, letter, meant if meant >= 0 else meant + OCTAVE, wording)
+                run = [event, *_slurred(settled[place + 1 :], note.string)]
+                yield _misnamed(run, letter, meant if meant >= 0 else meant + OCTAVE, neck, wording)
+
+
+def _slurred(after: list[tuple[Event, Assigned]], string: int) -> Iterator[Event]:
+    """The notes on that string, named by no words, that hammer-ons and the like lead on to."""
+    for event, one in after:
+        slurred = event.how in LEGATO and len(event.notes) == 1 and event.notes[0].string == string
+        if not slurred or one.step.voices[0].named:
+            return
+        yield event
 
 
 def _differs(event: Event, difference: Difference, talk: Talk, wording: Wording) -> Flag:
@@ -72,12 +85,34 @@ def _differs(event: Event, difference: Difference, talk: Talk, wording: Wording)
     )
 
 
-def _misnamed(event: Event, note: Note, letter: str, meant: int, wording: Wording) -> Flag:
+def _misnamed(run: list[Event], letter: str, meant: int, neck: Fretboard, wording: Wording) -> Flag:
+    """The question between the fret as said, the fret that gives the note, and strings that give it there."""
+    event, note = run[0], run[0].notes[0]
     change = Change(event.id, notes=(Note(note.string, meant),))
+    elsewhere = tuple(
+        Option(f"fret {note.fret} of the {wording.strings((string,))}", _moved(run, string))
+        for string in _giving(letter, note, neck)
+    )
     return flag(
         "fret-unsure",
         "query",
-        [event],
+        run,
         f"You call this note {letter}, but {wording.notes(event)} is another. The draft keeps the fret.",
-        (Option(f"fret {note.fret}"), Option(f"fret {meant}, the {letter}", (change,))),
+        (Option(f"fret {note.fret}"), Option(f"fret {meant}, the {letter}", (change,)), *elsewhere),
+    )
+
+
+def _giving(letter: str, note: Note, neck: Fretboard) -> Iterator[int]:
+    """The neighbouring strings on which the note's fret gives a note of that name."""
+    for string in (note.string - 1, note.string + 1):
+        if isinstance(note.fret, int) and 1 <= string <= neck.strings and neck.has(string, note.fret):
+            if (neck.pitch(string, note.fret) - neck.capo - pitch_class(letter)) % 12 == 0:
+                yield string
+
+
+def _moved(run: list[Event], string: int) -> tuple[Change, ...]:
+    return tuple(
+        Change(event.id, notes=(Note(string, note.fret, note.how, note.bend, note.to),))
+        for event in run
+        for note in event.notes
     )

@@ -20,13 +20,11 @@ def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
     """Queries and remarks that each event's own words give rise to."""
     yield from _counts(settled)
     yield from _odd(settled, wording)
+    yield from _misheard(settled)
     for event, one in settled:
         step = one.step
         if step.corrected:
             yield _corrected(event, step.corrected, wording)
-        if step.misheard:
-            heard = "; ".join(step.misheard)
-            yield flag("misheard", "note", [event], f"The captions say {heard}; the draft read it so.")
         if step.retold and set(step.retold) != set(step.frets):
             yield _respelled(event, step.retold, wording)
         if step.unsure_how:
@@ -90,6 +88,15 @@ def _odd(settled: Settled, wording: Wording) -> Iterator[Flag]:
                 f"The words around this are odd for a fret. The draft takes it as {told}.",
                 (Option("as written"), Option("no note", drop)),
             )
+
+
+def _misheard(settled: Settled) -> Iterator[Flag]:
+    """One remark for all notes of one wording."""
+    for (_, misheard), run in groupby(settled, key=lambda pair: (pair[1].step.start, pair[1].step.misheard)):
+        if misheard:
+            events = [event for event, _ in run]
+            heard = "; ".join(misheard)
+            yield flag("misheard", "note", events, f"The captions say {heard}; the draft read it so.")
 
 
 def _respelled(event: Event, retold: tuple[Fret, ...], wording: Wording) -> Flag:

@@ -95,11 +95,10 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
 
 
 def _muted_string(telling: Telling) -> Strings:
-    """The string of the open notes last palm-muted, or the lowest."""
-    for step in reversed(telling.steps):
-        if "palm-mute" in step.marks and step.frets == (0,) and step.voices[0].named:
-            return step.voices[0].named
-    return (telling.names.count,)
+    """The string of the open notes last palm-muted, else last played, or the lowest."""
+    opens = [step for step in telling.steps if step.frets == (0,) and step.voices[0].named]
+    muted = [step for step in opens if "palm-mute" in step.marks]
+    return (muted or opens)[-1].voices[0].named if opens else (telling.names.count,)
 
 
 def _fret_of_letter(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> list[Fret]:

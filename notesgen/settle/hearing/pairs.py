@@ -53,7 +53,17 @@ def group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
         return
     spread = frets * len(strings) if len(frets) == 1 else frets
     voices = [Voice(fret, candidates) for fret, candidates in zip(spread, strings, strict=True)]
+    if _spells_out_last(telling, said, voices):
+        return
     telling.add(said, voices, marks=marks_of(said))
+
+
+def _spells_out_last(telling: Telling, said: Instruction, voices: list[Voice]) -> bool:
+    """Whether the strings only spell out the chord just played: "so it's 3, 3, 3 on the lowest three"."""
+    last = telling.last()
+    if last is None or len(voices) < 3 or set(last.voices) != set(voices):
+        return False
+    return bool(telling.said_between(said.start, said.end) & set(telling.words.summing_up))
 
 
 def pair_in_force(telling: Telling) -> tuple[Strings, ...]:
