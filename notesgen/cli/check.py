@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from notesgen.cli import options
+from notesgen.errors import InputError
 
 if TYPE_CHECKING:
     from notesgen.lesson.model import Lesson
@@ -22,6 +23,12 @@ class Format(StrEnum):
     JSON = "json"
 
 
+def _format(typed: str) -> Format:
+    if typed not in list(Format):
+        raise InputError(f'--format: give {" or ".join(Format)}, not "{typed}".')
+    return Format(typed)
+
+
 def check(
     captions: options.Captions,
     title: options.Title = None,
@@ -30,7 +37,10 @@ def check(
     capo: options.Capo = None,
     instrument: options.Instrument = None,
     remarks: options.All = False,
-    format: Annotated[Format, typer.Option(help="Text for people, JSON for programs.")] = Format.TEXT,
+    format: Annotated[
+        Format,
+        typer.Option(metavar="|".join(Format), parser=_format, help="Text for people, JSON for programs."),
+    ] = Format.TEXT,
 ) -> None:
     """Show what a draft would find and ask; write nothing. Ends with 1 while queries stand open."""
     from notesgen.cli.screen import show

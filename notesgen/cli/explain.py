@@ -46,6 +46,10 @@ def _flowed(text: str) -> Iterator[str | tuple[str, str]]:
     """Paragraphs wrapped for the terminal; headings in bold."""
     from notesgen.cli.screen import wrapped
 
+    under_heading = True
     for block in text.split("\n\n"):
         heading = block.removeprefix("## ")
-        yield from ("", (heading, "bold")) if heading != block else wrapped(block, 2)
+        if heading != block or not under_heading:
+            yield ""
+        under_heading = heading != block
+        yield from [(heading, "bold")] if under_heading else wrapped(block, 2)

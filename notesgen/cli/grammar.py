@@ -49,7 +49,8 @@ def sample(
         str, typer.Argument(metavar="IDIOM", help="The name of an idiom or a phrase, or a part of it.")
     ],
     number: Annotated[
-        int, typer.Option(
+        int,
+        typer.Option(
             "--number", "-n", metavar="NUMBER", parser=whole("--number", 1, MOST), help="How many wordings."
         ),
     ] = SHOWN,

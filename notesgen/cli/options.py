@@ -22,11 +22,11 @@ WIDEST = 1000
 HIGHEST_CAPO = 12  # frets
 
 
-def whole(option: str, lowest: int, highest: int) -> Callable[[str], int]:
-    """A reader of the option's number. It raises InputError outside the limits, in plain words."""
+def whole(option: str, lowest: int, highest: int) -> Callable[[str | int], int]:
+    """A reader of the option's number, typed or by default. It raises InputError outside the limits."""
 
-    def read(typed: str) -> int:
-        number = int(typed) if typed.strip().removeprefix("-").isdecimal() else None
+    def read(typed: str | int) -> int:
+        number = int(typed) if str(typed).strip().isdecimal() else None
         if number is None or not lowest <= number <= highest:
             raise InputError(f'{option}: give a whole number from {lowest} to {highest}, not "{typed}".')
         return number

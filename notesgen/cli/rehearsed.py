@@ -26,14 +26,15 @@ def report(results: Sequence[Result], never: Sequence[str]) -> Iterator[Line]:
 
 
 def _count(results: Sequence[Result]) -> str:
-    """ "1463 examples: 1451 passed, 1 failed, 11 are marked as known failures."."""
+    """ "1463 examples: 1451 passed, 1 failed. 11 more are marked as known failures."."""
     known = sum(bool(result.known) and result.passed for result in results)
     passed = sum(result.passed for result in results) - known
     failed = len(results) - passed - known
-    marked = "1 is marked as a known failure" if known == 1 else f"{known} are marked as known failures"
-    return f"{counted(len(results), 'example')}: {passed} passed, {failed} failed" + (
-        f", {marked}." if known else "."
+    marked = (
+        "1 more is marked as a known failure" if known == 1 else f"{known} more are marked as known failures"
     )
+    told = f"{counted(len(results), 'example')}: {passed} passed, {failed} failed."
+    return f"{told} {marked}." if known else told
 
 
 def _failure(result: Result) -> Iterator[Line]:

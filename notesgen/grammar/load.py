@@ -12,12 +12,29 @@ from msgspec.structs import replace
 from notesgen.errors import InputError
 from notesgen.grammar.files import grammar_files, grammar_folder
 from notesgen.grammar.kinds import KINDS, OPEN_KINDS
+from notesgen.grammar.lines import line_at
 from notesgen.grammar.model import Example, Grammar, Idiom, Mishearing, Not, Phrase, Template, WordLists
 from notesgen.grammar.template import Ref, Slot, TemplateError, leaves, parse, without
 
 BASE_SYMBOLS = frozenset(
-    {"number", "fret_ordinal", "string_ordinal", "string_number", "fret_number", "big", "ordinal", "plural", "run", "letter", "things"}
+    {
+        "number",
+        "fret_ordinal",
+        "string_ordinal",
+        "string_number",
+        "fret_number",
+        "big",
+        "ordinal",
+        "plural",
+        "run",
+        "letter",
+        "things",
+    }
 )
+
+
+TYPES = {"str": "text in quotes", "int": "a whole number", "float": "a number", "array": "a list in brackets"}
+TYPES |= {"bool": "true or false", "object": "an entry with fields", "null": "nothing"}
 
 
 class _PhraseData(msgspec.Struct, forbid_unknown_fields=True):

@@ -34,7 +34,9 @@ def _head(lesson: Lesson, sheet: Sheet, width: int) -> list[str]:
     facts = fact_lines(lesson.facts)
     column = max(len(name) for name, _ in facts) + 2
     told = [_hanging(f"{name}:".ljust(column) + words, width, column) for name, words in facts]
-    draft = textwrap.wrap(draft_line(lesson.source.captions, len(sheet.all_questions), len(lesson.events)), width)
+    draft = textwrap.wrap(
+        draft_line(lesson.source.captions, len(sheet.all_questions), len(lesson.events)), width
+    )
     return [*title, "=" * max(map(len, title)), "", *(line for lines in told for line in lines), "", *draft]
 
 

@@ -44,6 +44,37 @@ def test_a_bad_time_is_named() -> None:
     assert transcript.warnings[0].startswith("lesson.srt:6: This caption was left out")
 
 
+@pytest.mark.parametrize("arrow", ["->", "=>", "–>", "→", "--->"])
+def test_another_arrow_is_read_and_told(arrow: str) -> None:
+    one = f"1\n00:00:01,000 {arrow} 00:00:03,000\na\n\n"
+    transcript = read_captions(one.encode(), "lesson.srt")
+    assert transcript.format == "srt"
+    assert [(word.text, word.start) for word in transcript.words] == [("a", 1.0)]
+    assert transcript.warnings == (
+        f'lesson.srt:2: "00:00:01,000 {arrow} 00:00:03,000" is a caption time with "{arrow}" for "-->"; '
+        "it was read as one.",
+    )
+
+
+def test_other_arrows_are_told_once() -> None:
+    body = b"1\n00:00:01,000 -> 00:00:03,000\na\n\n2\n00:00:04,000 -> 00:00:05,000\nb\n"
+    transcript = read_captions(body, "lesson.srt")
+    assert [word.text for word in transcript.words] == ["a", "b"]
+    assert len(transcript.warnings) == 1
+    assert "it and 1 more were read as one." in transcript.warnings[0]
+
+
+def test_warnings_stand_in_the_order_of_the_lines() -> None:
+    body = (
+        b"1\n00:00:05,000 --> 00:00:04,000\na\n\n2\n00:00:xx,000 --> 00:00:04,000\nlost\n\n"
+        b"3\n00:00:01,000 -> 00:00:02,000\nb\n"
+    )
+    warnings = read_captions(body, "lesson.srt").warnings
+    lines = [int(warning.split(":")[1]) for warning in warnings]
+    assert lines == sorted(lines)
+    assert set(lines) == {2, 6, 10}
+
+
 def test_lines_of_the_text() -> None:
     body = b"\n1\n00:00:01,000 --> 00:00:02,000\na\n\n2\n00:00:03,000 --> 00:00:04,000\nb\n"
     assert [cue.line for cue in read_captions(body, "lesson.srt").cues] == [4, 8]

@@ -35,6 +35,8 @@ def test_spelling(key: str, pitch: int, letter: str) -> None:
     ("tuning", "string", "name"),
     [
         ("standard", 1, "the high E string"),
+        ("drop D", 4, "the D string"),
+        ("drop D", 6, "the low D string"),
         ("standard", 6, "the low E string"),
         ("standard", 2, "the B string"),
         ("standard", 7, "string 7"),

@@ -38,6 +38,33 @@ def test_a_path_that_leads_nowhere(path: str) -> None:
     refused("check", path)
 
 
+@pytest.mark.parametrize("path", ["missing.vtt", ".", "..", "", "/", "tests/.."])
+def test_a_draft_of_a_path_that_leads_nowhere(path: str) -> None:
+    told = refused("draft", path)
+    assert "give a caption file" in told or "check the path" in told
+
+
+def test_folders_that_cannot_be_made_are_told_plainly(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    for folder, reason in (("file", "is a file"), ("file/a", "part of this path"), ("x" * 400, "cannot be")):
+        told = refused("draft", "-", "--out", str(tmp_path / folder), given=SURE)
+        assert reason in told
+        assert "Errno" not in told
+
+
+@pytest.mark.parametrize(
+    ("option", "told"),
+    [
+        (("--capo", "13"), '--capo: give a whole number from 0 to 12, not "13".'),
+        (("--capo", "-1"), '--capo: give a whole number from 0 to 12, not "-1".'),
+        (("--capo", "two"), '--capo: give a whole number from 0 to 12, not "two".'),
+        (("--width", "3"), '--width: give a whole number from 40 to 1000, not "3".'),
+    ],
+)
+def test_numbers_out_of_bounds_are_told_plainly(option: tuple[str, str], told: str) -> None:
+    assert told in refused("draft", "-", "--out", "x", *option, given=SURE)
+
+
 @pytest.mark.parametrize(
     ("option", "told"),
     [
@@ -57,6 +84,10 @@ def test_an_option_that_is_not_understood_lists_what_is(option: tuple[str, str],
 @pytest.mark.parametrize("option", [("--capo", "99"), ("--capo", "two"), ("--width", "3"), ("--frets",)])
 def test_usage_errors_end_with_2(option: tuple[str, ...]) -> None:
     assert notesgen("draft", "-", "--out", "x", *option, given=SURE).exit_code == 2
+
+
+def test_a_format_that_is_not_there_is_told_plainly() -> None:
+    assert '--format: give text or json, not "xml".' in refused("check", "-", "--format", "xml", given=SURE)
 
 
 def test_control_characters_of_a_name_do_not_reach_the_terminal() -> None:

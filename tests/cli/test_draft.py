@@ -84,6 +84,27 @@ def test_a_query_shows_the_words_with_carets_and_the_choices() -> None:
     assert any("as drafted" in line for line in shown[carets:])
 
 
+def test_a_draft_without_notes_says_what_to_try(tmp_path: Path) -> None:
+    shown = notesgen("draft", "-", "--out", str(tmp_path), given="[0:01] hello, my friends").stdout
+    for told in (shown, (tmp_path / "tab.txt").read_text(), (tmp_path / "notes.md").read_text()):
+        for words in ("No note was found", "in English", "--tuning", "notesgen explain"):
+            assert words in " ".join(told.split())
+        for advice in ("Warm up", "No question is open", "may share it"):
+            assert advice not in told
+
+
+def test_the_bass_has_its_own_standard_tuning() -> None:
+    talk = "[0:01] We are in standard tuning. 5 on the A."
+    shown = notesgen("check", "-", "--instrument", "bass", given=talk).stdout
+    assert "Tuning      E A D G, low to high (standard)  (said)" in shown
+
+
+def test_tunings_of_other_instruments_are_not_said_of_the_bass() -> None:
+    talk = "[0:01] The tuning is D A D G A D. 5 on the A."
+    shown = notesgen("check", "-", "--instrument", "bass", given=talk).stdout
+    assert "Tuning      E A D G, low to high (standard)  (assumed)" in shown
+
+
 def test_remarks_are_shown_on_demand() -> None:
     assert "corrected" not in notesgen("check", "-", given=TALK).stdout
     assert "corrected" in notesgen("check", "-", "--all", given=TALK).stdout

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from typing import get_args
 
 import pytest
 
-from notesgen.cli.kinds import SETTLED, meaning
+from notesgen.cli.kinds import NOT_YET, SETTLED, meaning
 from notesgen.lesson.model import FlagKind
+from notesgen.rehearsal.run import hear
 from tests.cli.run import notesgen
 
 KINDS = get_args(FlagKind)
@@ -49,4 +51,35 @@ def test_every_kind_of_flag_has_a_meaning(kind: str) -> None:
 
 
 def test_settled_kinds_are_kinds() -> None:
-    assert set(SETTLED) <= set(KINDS)
+    assert {*SETTLED, *NOT_YET} <= set(KINDS)
+    assert not set(SETTLED) & set(NOT_YET)
+
+
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in NOT_YET])
+def test_the_examples_raise_the_flag(kind: str) -> None:
+    examples = re.findall(r'## Example\n\n"([^"]+)"', meaning(kind) or "")
+    assert len(examples) == (meaning(kind) or "").count("## Example") > 0
+    for example in examples:
+        raised = [flag.kind for flag in hear(" ".join(example.split())).lesson.flags]
+        assert kind in raised, example
+    assert f"  {kind} (" in notesgen("explain", " ".join(examples[0].split())).stdout
+
+
+@pytest.mark.parametrize("kind", NOT_YET)
+def test_the_page_of_a_flag_that_nothing_raises_says_so(kind: str) -> None:
+    assert "Nothing raises this flag yet." in notesgen("explain", kind).stdout
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind"),
+    [("outside-kee", "outside-key"), ("Outside_Key", "outside-key"), ("string-unsad", "string-unsaid")],
+)
+def test_a_misspelt_kind_is_told_with_those_near_it(typed: str, kind: str) -> None:
+    result = notesgen("explain", typed)
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert kind in result.stderr
+
+
+@pytest.mark.parametrize("words", ["hammer-on", "pull-off", "palm-muted", "twenty-two", "half-step"])
+def test_words_with_a_hyphen_are_no_misspelt_kinds(words: str) -> None:
+    assert notesgen("explain", words).exit_code == 0

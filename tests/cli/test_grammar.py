@@ -52,6 +52,13 @@ def test_a_known_failure_that_is_right_now_is_told() -> None:
     assert "take known_failure out" in " ".join(told.split())
 
 
+def test_known_failures_are_counted_by_themselves() -> None:
+    passed = Result("open string", "notes.toml", "open A")
+    known = Result("open string", "notes.toml", "open Z", problem="no notes came out", known="no such string")
+    told = [line for line in report([passed, known, WRONG], ()) if isinstance(line, str)]
+    assert told[-1] == "3 examples: 1 passed, 1 failed. 1 more is marked as a known failure."
+
+
 def test_an_idle_idiom_is_told() -> None:
     assert '"open string" reads none of its own examples' in shown(WRONG, ("open string",))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from notesgen.cli.screen import counted, show, wrapped
+from tests.cli.run import notesgen
 
 
 @pytest.mark.parametrize(
@@ -34,3 +35,10 @@ def test_long_text_hangs_under_its_label() -> None:
 @pytest.mark.parametrize(("number", "told"), [(0, "0 queries"), (1, "1 query"), (2, "2 queries")])
 def test_counts_agree_with_their_noun(number: int, told: str) -> None:
     assert counted(number, "query", "queries") == told
+
+
+@pytest.mark.parametrize("group", [(), ("grammar",)])
+def test_the_help_tells_each_command_in_one_whole_line(group: tuple[str, ...]) -> None:
+    commands = notesgen(*group, "--help").stdout.split("Commands:\n")[1]
+    assert "..." not in commands
+    assert all(len(line) <= 80 for line in commands.splitlines())

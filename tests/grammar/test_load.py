@@ -63,10 +63,11 @@ def test_a_good_file_is_read_whole(tmp_path: Path) -> None:
         ("[the] ", "[the ", "never closed", 14),
         ('say = ["open"]', "say = [open]", "not valid TOML", 7),
         ('about = "Open strings."', "about = “Open strings.”", "straight quotes", 2),
-        ('why = "no string"', 'because = "no string"', "because", None),
-        ("value = 0", "valeu = 0", "valeu", None),
-        ('notes = ["5/0 pick"]', 'notes = ["5/0 pick"]\nsay = ["the open A"]', "move it above", None),
-        ('heard = "an open door"\n', "", "heard", None),
+        ('why = "no string"', 'because = "no string"', '"because" is not known here', 21),
+        ("value = 0", "valeu = 0", '"valeu" is not known here', 6),
+        ('kind = "note"', "kind = 3", '"kind" cannot be read: expected text in quotes', 11),
+        ('notes = ["5/0 pick"]', 'notes = ["5/0 pick"]\nsay = ["the open A"]', "move it above", 19),
+        ('heard = "an open door"\n', "", 'has no "heard"', 19),
     ],
 )
 def test_a_slip_is_told(tmp_path: Path, slip: str, mended: str, told: str, line: int | None) -> None:
@@ -74,6 +75,19 @@ def test_a_slip_is_told(tmp_path: Path, slip: str, mended: str, told: str, line:
     error = loaded(tmp_path, GOOD.replace(slip, mended))
     assert told in str(error)
     assert (error.file, error.line) == ("mine.toml", line)
+
+
+def test_two_idioms_of_one_name_are_told_with_both_places(tmp_path: Path) -> None:
+    (tmp_path / "a.toml").write_text(GOOD, encoding="utf-8")
+    error = loaded(tmp_path, GOOD.replace('"open"', '"opened"').replace("{open:", "{opened:"))
+    assert (error.file, error.line) == ("mine.toml", 10)
+    assert "a.toml:10" in str(error)
+
+
+def test_a_slip_in_a_file_of_one_idiom_has_its_line(tmp_path: Path) -> None:
+    text = 'name = "x"\nkind = "note"\nabout = ""\nsay = ["x"]\n[[example]]\nheard = "x"\nnoets = []\n'
+    error = loaded(tmp_path, text)
+    assert (error.file, error.line) == ("mine.toml", 7)
 
 
 def test_phrases_that_need_one_another_are_told(tmp_path: Path) -> None:

@@ -70,6 +70,11 @@ def test_a_lesson_without_notes_still_has_its_head() -> None:
     lesson = Lesson(source=Source("a.vtt"), facts=Facts("", "guitar", ("E4", "A3")))
     assert render(lesson) == (
         "Guitar lesson\n=============\n\nTuning: A E, low to high\nCapo:   none\n\n"
-        "Written down from what is said in a.vtt. No question is open.\n\n"
-        "If the piece is someone else's, check that you may share it.\n"
+        "No note was found in what is said in a.vtt, so there is no tab. What to try:\n\n"
+        "  - Are these the captions of a lesson in English that says its frets aloud?\n"
+        "    What is only played, or only shown, is not in them.\n"
+        "  - Where the instrument or the tuning is another than the one named here, give\n"
+        '    it: --instrument bass, --tuning "drop D".\n'
+        '  - To see how a sentence of the lesson is read: notesgen explain "5 on the G\n'
+        '    string".\n'
     )

@@ -18,7 +18,8 @@ AMOUNTS = {
     3.0: "a step and a half",
     4.0: "two whole steps",
 }
-OFTEN = ("once", "twice", *(f"{n} times" for n in "three four five six seven eight nine ten".split()))
+NUMBERS = ("three", "four", "five", "six", "seven", "eight", "nine", "ten")
+OFTEN = ("once", "twice", *(f"{number} times" for number in NUMBERS))
 MARKS: dict[Mark, str] = {
     "vibrato": "vibrato",
     "slide-in": "slide in",

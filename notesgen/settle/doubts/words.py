@@ -29,6 +29,8 @@ def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
             yield _respelled(event, step.retold, wording)
         if step.unsure_how:
             yield _how(event, step.unsure_how, wording)
+        if step.unsure_fret is not None:
+            yield _fret(event, step.unsure_fret, wording)
         if step.amount_unsaid:
             yield _amount(event, wording)
 
@@ -120,6 +122,18 @@ def _how(event: Event, hows: tuple[How, ...], wording: Wording) -> Flag:
         [event],
         f"How {wording.notes(event)} is played was left open. The draft takes {event.how}.",
         options,
+    )
+
+
+def _fret(event: Event, other: int, wording: Wording) -> Flag:
+    note = event.notes[0]
+    change = Change(event.id, notes=(Note(note.string, other, note.how, note.bend, note.to),))
+    return flag(
+        "fret-unsure",
+        "query",
+        [event],
+        f"You left open whether it is fret {note.fret} or {other}. The draft takes {wording.notes(event)}.",
+        (Option(f"fret {note.fret}"), Option(f"fret {other}", (change,))),
     )
 
 

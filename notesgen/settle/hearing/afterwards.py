@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import How, Mark
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
@@ -73,12 +74,20 @@ def mark(telling: Telling, said: Instruction) -> None:
 
 
 def either(telling: Telling, said: Instruction) -> None:
-    """How the last note is played was left open. It is read as legato when it can be."""
+    """How, how often or at which fret the last note is played was left open.
+
+    How it is played is read as legato when it can be. "Or 6" right behind a note struck once is a fret.
+    """
     last, before = telling.last(), telling.last(2)
-    times = said.whole("count")
-    if times is not None:
-        if telling.near(said, 1):
-            telling.change_last(unsure_count=f"{strokes(telling)} or {times}")
+    number = said.whole("count")
+    if number is not None:
+        if not telling.near(said, 1):
+            return
+        once = strokes(telling) == 1 and slot_of(said, "count").end == said.end
+        if once and telling.near(said, 0):
+            telling.change_last(unsure_fret=number)
+        else:
+            telling.change_last(unsure_count=f"{strokes(telling)} or {number}")
         return
     if last is None or before is None or not telling.near(said, NEAR):
         return

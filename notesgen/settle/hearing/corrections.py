@@ -27,15 +27,22 @@ def corrected(wrong: Step, step: Step) -> Step:
 
 
 def told(step: Step) -> str:
-    """The frets of a step in words."""
-    return " and ".join(str(fret) for fret in step.frets)
+    """The frets of a step in words; a chord at one fret by that fret."""
+    return " and ".join(dict.fromkeys(str(fret) for fret in step.frets))
 
 
 def _voices(wrong: Step, step: Step) -> tuple[Voice, ...]:
-    """The repair's voices; one voice puts the second of a pair right, and keeps an unsaid string."""
+    """The repair's voices; one voice puts the second of a pair right, and keeps an unsaid string.
+
+    A chord, and what was moved as a whole, moves as a whole.
+    """
     if len(step.voices) != 1:
         return step.voices
     voice = step.voices[0]
+    whole = len(wrong.voices) > 2 or (len(wrong.voices) == 2 and wrong.origin == "derived")
+    if whole and not voice.named and voice.fret != "x" and "x" not in wrong.frets:
+        by = int(voice.fret) - int(wrong.voices[0].fret)
+        return tuple(replace(v, fret=max(0, int(v.fret) + by)) for v in wrong.voices)
     slip = wrong.voices[-1]
     mended = voice if voice.named else replace(voice, named=slip.named)
     return (wrong.voices[0], mended) if len(wrong.voices) == 2 else (mended,)

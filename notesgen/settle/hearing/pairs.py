@@ -13,6 +13,7 @@ from notesgen.speech.instructions import Instruction
 
 CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
 POWER_CHORD = (0, 2, 2)  # frets above the root's, from the root's string to thinner ones: root, fifth, octave
+POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
 DROPPED_CHORD = (0, 0, 0)  # ... where the lowest string is tuned a fifth below the next
 
 
@@ -21,6 +22,8 @@ def pair(telling: Telling, said: Instruction) -> None:
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     group(telling, said, frets, strings or pair_in_force(telling))
+    if len(strings) == POWER_STRINGS and len(frets) == 1 and strings[0] == (telling.names.count,):
+        telling.shape = tuple(Voice(0, one) for one in strings)
 
 
 def shape(telling: Telling, said: Instruction) -> None:

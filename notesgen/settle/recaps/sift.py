@@ -26,6 +26,7 @@ DOUBTFUL = 0.6  # ... from which a run without strings is asked about although n
 FAR_CUE = 4  # sentences ahead for which an announcement holds
 MEMORY = 60  # notes back to which a recap may reach that was not announced
 WINDOW = 8  # ... a short run after "so"
+FEW = 3  # notes of a run that is asked about when all of them were told just before
 SHORT = 1  # ... a lone note after "so"
 TELLS = 3  # notes that a recap must have before a difference in it tells anything
 
@@ -187,4 +188,9 @@ class _Sieve:
         alone = size == 1 and len(first.voices) == 1
         if alone and (first.how != "pick" or words & self.acting):
             return None
-        return repeats(self.steps, memory, block.places)
+        pairs = repeats(self.steps, memory, block.places)
+        if pairs is None and size <= FEW:
+            _, share = align(self.steps, memory[-WINDOW:], block.places)
+            if share == 1.0:
+                self.doubtful.append(block.places)
+        return pairs

@@ -50,7 +50,7 @@ def test_a_string_beyond_the_tuning_is_labelled_by_its_number() -> None:
         (DROP_D, 4, "D string"),
         (DROP_D, 6, "low D string"),
         (DADGAD, 2, "high A string"),
-        (DADGAD, 4, "D string"),
+        (DADGAD, 4, "middle D string"),
         (STANDARD, 7, "string 7"),
     ],
 )

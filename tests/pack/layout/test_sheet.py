@@ -63,5 +63,6 @@ def test_choices_are_lettered_and_the_first_is_the_draft() -> None:
 
 
 def test_the_draft_line_counts() -> None:
-    assert "1 question is still open, marked [1]." in draft_line("a.vtt", 1)
-    assert "3 questions are still open, marked [1] to [3]." in draft_line("a.vtt", 3)
+    assert "1 question is still open, marked [1]." in draft_line("a.vtt", 1, 5)
+    assert "3 questions are still open, marked [1] to [3]." in draft_line("a.vtt", 3, 5)
+    assert "No note was found in what is said in a.vtt" in draft_line("a.vtt", 0, 0)

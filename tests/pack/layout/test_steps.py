@@ -38,7 +38,7 @@ def told(*events: Event, repeats: tuple[Repeat, ...] = ()) -> list[str]:
             [event(1, (3, 12), how="tap"), event(2, (3, 0), how="pull-off")],
         ),
         ("G string: harmonic over 12, a dead note", [event(1, (3, 12), how="harmonic"), event(2, (3, "x"))]),
-        ("Low E string: open 3 times, 3", [*(event(n, (6, 0)) for n in range(3)), event(9, (6, 3))]),
+        ("Low E string: open three times, 3", [*(event(n, (6, 0)) for n in range(3)), event(9, (6, 3))]),
         ("Together: 5 on the B string; 7 on the G string", [event(1, (3, 7), (2, 5))]),
         ("Together: 5 on the B string and G string", [event(1, (3, 5), (2, 5))]),
     ],
@@ -52,9 +52,7 @@ def test_a_new_string_begins_a_step_and_a_repeat_tells_its_steps() -> None:
     assert told(*events, repeats=(Repeat("e2", "e3", 4),)) == [
         "Low E string: 3",
         "Low E string: 5",
-        "A string: 5. Steps 2 to 3 are played 4 times in all",
+        "A string: 5. Steps 2 to 3 are played four times",
         "A string: 7",
     ]
-    assert told(*events[:2], repeats=(Repeat("e1", "e2", 2),)) == [
-        "Low E string: 3, 5. Play this step 2 times in all"
-    ]
+    assert told(*events[:2], repeats=(Repeat("e1", "e2", 2),)) == ["Low E string: 3, 5. Play this step twice"]

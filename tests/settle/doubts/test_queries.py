@@ -83,6 +83,24 @@ def edited(event: Event, change: dict[str, object]) -> Event:
     return msgspec.structs.replace(event, **fields)
 
 
+def test_all_choices_are_named() -> None:
+    flag = raised(hear("play fret 7, then 9").lesson, "string-unsaid")
+    assert "; the B string or the G string would fit too." in flag.message
+
+
+def test_drop_d_has_a_low_d_and_a_d() -> None:
+    lesson = hear("7 on the D", Given(tuning="drop D")).lesson
+    labels = {option.label for flag in lesson.flags for option in flag.options}
+    assert "high D" not in " ".join(labels)
+    flag = raised(hear("bend the 7 on string 4", Given(tuning="drop D")).lesson, "amount-unsure")
+    assert "7 on the D string" in flag.message
+
+
+def test_a_misheard_word_is_remarked_on_once() -> None:
+    flag = raised(hear("5 and ate on the B").lesson, "misheard")
+    assert len(flag.events) == 2
+
+
 def test_strings_of_one_letter_are_told_apart() -> None:
     lesson = hear("8 on the B", Given(instrument="7-string guitar")).lesson
     options = raised(lesson, "string-unsaid").options
