@@ -88,6 +88,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     source: tuple[str, ...] = ()
     again: tuple[str, ...] = ()
     moving_on: tuple[str, ...] = ()
+    turning_to: tuple[str, ...] = ()
     sameness: tuple[str, ...] = ()
     going_back: tuple[str, ...] = ()
     joining: tuple[str, ...] = ()

@@ -57,7 +57,8 @@ def assign(
     layers = [_candidates(step, place, ground) for step, place in zip(steps, places, strict=True)]
 
     def own(at: int, strings: Strings) -> float:
-        return _own_cost(steps[at], places[at], strings, ground)
+        opening = _opening_cost(steps[0], places[0], strings) if at == 0 else 0.0
+        return _own_cost(steps[at], places[at], strings, ground) + opening
 
     def move(at: int, before: Strings, strings: Strings) -> float:
         return _move_cost(steps[at - 1], steps[at], places[at], before, strings, ground)
@@ -168,6 +169,12 @@ def _own_cost(step: Step, place: _Place, strings: Strings, ground: Ground) -> fl
     return cost
 
 
+def _opening_cost(step: Step, place: _Place, strings: Strings) -> float:
+    """What the lesson's first note costs on a string other than the one that closes its list."""
+    free = len(strings) == 1 and not step.voices[0].named and not place.force and bool(place.after)
+    return costs.NAMED_AFTER_OTHER + costs.OTHER_LATER if free and strings[0] not in place.after else 0.0
+
+
 def _music_cost(step: Step, fret: object, string: int, ground: Ground) -> float:
     if not isinstance(fret, int) or not ground.neck.has(string, fret):
         return 0.0
@@ -195,6 +202,8 @@ def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strin
         return 0.0
     string = new[0]
     if step.how in LEGATO and "slide-in" not in step.marks:
+        return 0.0 if string in old else costs.LEGATO_ACROSS
+    if step.again and step.frets == before.frets and not step.voices[0].named:
         return 0.0 if string in old else costs.LEGATO_ACROSS
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     if step.voices[0].named or place.force:

@@ -24,7 +24,7 @@ def scope(telling: Telling, said: Instruction) -> None:
         fret = telling.steps[-1].voices[0].fret
         telling.change_last(voices=tuple(Voice(fret, one) for one in strings))
     if strings:
-        ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.moving_on))
+        ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
         sentence = telling.sentences.of(said.start)
         telling.namings.append(Naming(said.start, said.end, strings, sentence, ahead))
 
