@@ -67,9 +67,10 @@ def windows(captions: Sequence[Caption], talk: Sequence[Sequence[Run]]) -> list[
         end = min(limit, *(_end(captions[number], spoken[number], limit) for number in group))
         total, before = sum(spoken[number] for number in group), 0
         for number in group:
-            first = start + (end - start) * before / total
+            # In whole milliseconds, as words are: half of one may be rounded up here and down there.
+            first = round(start + (end - start) * before / total, 3)
             before += spoken[number]
-            found[number] = (first, start + (end - start) * before / total)
+            found[number] = (first, round(start + (end - start) * before / total, 3))
     return found
 
 

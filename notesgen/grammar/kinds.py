@@ -52,7 +52,7 @@ KINDS: dict[str, frozenset[str]] = {
     "count": frozenset({"count"}),
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label", "bar"}),
-    "again": frozenset({"count"}),
+    "again": frozenset({"count", "side"}),
     "same": frozenset({"string", "by", "what", "label"}),
     "shift": frozenset({"by", "how", "side", "fret"}),
     # about the talk itself

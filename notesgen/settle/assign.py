@@ -109,8 +109,10 @@ def _after(
     first = bisect_left(namings, step.end, key=lambda naming: naming.at)
     own = namings[first] if first < len(namings) and namings[first].at < until else None
     if own:
-        closes = len(own.strings) == 1 and not own.ahead and _closes(
-            own, step, next((s for s in ahead if s.start > own.at), None)
+        closes = (
+            len(own.strings) == 1
+            and not own.ahead
+            and _closes(own, step, next((s for s in ahead if s.start > own.at), None))
         )
         found, reach = own.strings[0] if closes else (), own.at
     elif named and named.closes and len(named.voices) == 1:

@@ -105,9 +105,11 @@ def _misnamed(run: list[Event], letter: str, meant: int, neck: Fretboard, wordin
 def _giving(letter: str, note: Note, neck: Fretboard) -> Iterator[int]:
     """The neighbouring strings on which the note's fret gives a note of that name."""
     for string in (note.string - 1, note.string + 1):
-        if isinstance(note.fret, int) and 1 <= string <= neck.strings and neck.has(string, note.fret):
-            if (neck.pitch(string, note.fret) - neck.capo - pitch_class(letter)) % 12 == 0:
-                yield string
+        if not isinstance(note.fret, int) or not 1 <= string <= neck.strings:
+            continue
+        sounding = neck.pitch(string, note.fret) - neck.capo if neck.has(string, note.fret) else None
+        if sounding is not None and sounding % 12 == pitch_class(letter):
+            yield string
 
 
 def _moved(run: list[Event], string: int) -> tuple[Change, ...]:

@@ -10,6 +10,7 @@ from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
 
+BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
 AT_ONCE = 2  # items after a note within which a count without a verb speaks of it
@@ -34,8 +35,11 @@ def count(telling: Telling, said: Instruction) -> None:
 
 
 def again(telling: Telling, said: Instruction) -> None:
-    """The last note once more."""
+    """The last note once more; "and again" only right behind a note on a string that was named."""
     last = telling.last()
+    same_breath = last is not None and said.start == last.end and telling.near(said, 0)
+    if said.text("side") == BRIEF and not (last and same_breath and last.voices[0].named):
+        return
     if last and telling.near(said, NEAR):
         telling.steps.append(replace(last, corrected="", again=True, start=said.start, end=said.end))
 

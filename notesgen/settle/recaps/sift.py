@@ -188,9 +188,9 @@ class _Sieve:
         alone = size == 1 and len(first.voices) == 1
         if alone and (first.how != "pick" or words & self.acting):
             return None
-        pairs = repeats(self.steps, memory, block.places)
-        if pairs is None and size <= FEW:
+        retold = repeats(self.steps, memory, block.places)
+        if retold is None and size <= FEW:
             _, share = align(self.steps, memory[-WINDOW:], block.places)
             if share == 1.0:
                 self.doubtful.append(block.places)
-        return pairs
+        return retold
