@@ -5,7 +5,6 @@ from __future__ import annotations
 from msgspec import Struct
 
 from notesgen.checks.view import InPlace, highest_fret, how, pressed, single
-from notesgen.lesson.evidence import Evidence
 from notesgen.lesson.model import Event, Lesson
 
 _STRINGS = 4
@@ -46,8 +45,8 @@ def box_at(lesson: Lesson, at: float) -> Box | None:
     return Box(last.label, min(frets), max(frets))
 
 
-def left_box(lesson: Lesson, place: InPlace, evidence: Evidence) -> Box | None:
-    """The box that a single note leaves unannounced while its neighbours stay inside; None if it does not."""
+def left_box(lesson: Lesson, place: InPlace) -> Box | None:
+    """The box that a single note leaves while its neighbours stay inside; None if it does not."""
     event, note = place.event, single(place.event)
     box = box_at(lesson, event.start)
     if box is None or note is None or note.fret == "x":
@@ -57,7 +56,6 @@ def left_box(lesson: Lesson, place: InPlace, evidence: Evidence) -> Box | None:
         or box.within_reach(note.fret)
         or note.fret > highest_fret(lesson, event.start)
         or how(event, note) == "slide"
-        or event.id in evidence.shifted
     )
     alone = _plays_inside(box, place.before) and _plays_inside(box, place.after)
     return box if alone and not unremarkable else None

@@ -4,7 +4,7 @@
 
 A note, said as a number, more than nine frets from both its neighbours in the phrase, while these are
 within five frets of one another. Open strings, taps, harmonics and slides leap by nature and are not
-flagged, nor is a leap that was announced as a shift.
+flagged.
 
 ## Why it matters
 
@@ -44,18 +44,17 @@ def check(lesson: Lesson, evidence: Evidence) -> Iterator[Flag]:
     """One query for each such note; a note that leaves its declared position is asked about there."""
     for place in in_place(lesson):
         note = single(place.event)
-        if note is None or not _is_leap(lesson, place, evidence) or left_box(lesson, place, evidence):
+        if note is None or not _is_leap(lesson, place) or left_box(lesson, place):
             continue
         yield _flag(lesson, place, note)
 
 
-def _is_leap(lesson: Lesson, place: InPlace, evidence: Evidence) -> bool:
+def _is_leap(lesson: Lesson, place: InPlace) -> bool:
     if not place.inside_phrase or place.before is None or place.after is None:
         return False
     alone, around = pressed(place.event), pressed(place.before) + pressed(place.after)
     plain = all(_is_plain(event) for event in (place.before, place.event, place.after))
-    said = place.event.origin == "said" and not evidence.shifted & {place.event.id, place.after.id}
-    if not plain or not said or max(alone) > highest_fret(lesson, place.event.start):
+    if not plain or place.event.origin != "said" or max(alone) > highest_fret(lesson, place.event.start):
         return False
     leaps = all(abs(alone[0] - fret) > _LEAP for fret in around)
     return leaps and max(around) - min(around) <= _CLOSE

@@ -3,8 +3,7 @@
 ## What it flags
 
 A note more than five frets beyond the scale box that was read out last (on four strings or more), when
-the notes right before and after it lie inside that box and no shift of the hand was announced. Open
-strings and slides are no shift and are not flagged.
+the notes right before and after it lie inside that box. Open strings and slides are not flagged.
 
 ## Why it matters
 
@@ -18,8 +17,7 @@ D.": between 5 and 2, the 14 is probably 4.
 
 ## What to do
 
-Pick the fret that you played. If the hand does jump, keep the draft; saying "shift up" in the lesson
-spares the question.
+Pick the fret that you played. If the hand does jump, keep the draft.
 """
 
 from __future__ import annotations
@@ -42,7 +40,7 @@ _OCTAVE = 12
 def check(lesson: Lesson, evidence: Evidence) -> Iterator[Flag]:
     """One query for each such note."""
     for place in in_place(lesson):
-        box, note = left_box(lesson, place, evidence), single(place.event)
+        box, note = left_box(lesson, place), single(place.event)
         if box is not None and note is not None:
             yield _flag(lesson, place.event, note, box)
 

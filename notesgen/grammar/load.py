@@ -32,9 +32,15 @@ BASE_SYMBOLS = frozenset(
     }
 )
 
-
-TYPES = {"str": "text in quotes", "int": "a whole number", "float": "a number", "array": "a list in brackets"}
-TYPES |= {"bool": "true or false", "object": "an entry with fields", "null": "nothing"}
+TYPES = {
+    "str": "text in quotes",
+    "int": "a whole number",
+    "float": "a number",
+    "array": "a list in brackets",
+    "bool": "true or false",
+    "object": "an entry with fields",
+    "null": "nothing",
+}
 
 
 class _PhraseData(msgspec.Struct, forbid_unknown_fields=True):
@@ -202,8 +208,7 @@ def _line_of(source: str, text: str) -> int:
 
 def _check_symbols(grammar: Grammar) -> None:
     known = BASE_SYMBOLS | {phrase.name for phrase in grammar.phrases}
-    wordings = [t for p in grammar.phrases for t in p.say] + [t for i in grammar.idioms for t in i.say]
-    for template in wordings:
+    for template in grammar.wordings():
         for leaf in leaves(template.node):
             if isinstance(leaf, Slot | Ref) and leaf.symbol not in known:
                 raise InputError(

@@ -100,6 +100,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     idle_before_fret: tuple[str, ...] = ()
     whole: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
+    open: tuple[str, ...] = ()
     field_words: tuple[str, ...] = ()
     guitar_words: tuple[str, ...] = ()
 
@@ -112,3 +113,8 @@ class Grammar(Struct, frozen=True):
     idioms: tuple[Idiom, ...]
     mishearings: tuple[Mishearing, ...]
     words: WordLists
+
+    def wordings(self) -> tuple[Template, ...]:
+        """Every wording of the language: those of the phrases, then those of the idioms."""
+        owners: tuple[Phrase | Idiom, ...] = (*self.phrases, *self.idioms)
+        return tuple(template for owner in owners for template in owner.say)

@@ -44,7 +44,7 @@ class Choice(Struct, frozen=True, tag=True):
 
 Node = Word | Slot | Ref | Seq | Choice
 
-_TOKEN = re.compile(r"\s*([\[\]()|]|\{[^{}]*\}|<[^<>]*>|[^\s\[\](){}<>|]+)")
+_PIECE = re.compile(r"\s*([\[\]()|]|\{[^{}]*\}|<[^<>]*>|[^\s\[\](){}<>|]+)")
 _SLOT = re.compile(r"\{([a-z_]+)(\+?)(?::([a-z_]+))?\}")
 _REF = re.compile(r"<([a-z_]+)>")
 
@@ -55,10 +55,10 @@ class TemplateError(ValueError):
 
 def parse(text: str) -> Node:
     """Reads one wording. Raises TemplateError on unmatched brackets and malformed slots."""
-    tokens = _tokenise(text)
-    node, rest = _choice(tokens, 0)
-    if rest != len(tokens):
-        raise TemplateError(f'"{tokens[rest]}" closes nothing')
+    pieces = _pieces(text)
+    node, rest = _choice(pieces, 0)
+    if rest != len(pieces):
+        raise TemplateError(f'"{pieces[rest]}" closes nothing')
     if isinstance(node, Seq) and not node.parts:
         raise TemplateError("the wording is empty")
     return node
@@ -90,57 +90,58 @@ def leaves(node: Node) -> Iterator[Word | Slot | Ref]:
             yield node
 
 
-def _tokenise(text: str) -> list[str]:
-    tokens, at = [], 0
+def _pieces(text: str) -> list[str]:
+    """The brackets, bars, slots, phrase references and words of a wording, in order."""
+    pieces, at = [], 0
     while at < len(text.rstrip()):
-        found = _TOKEN.match(text, at)
+        found = _PIECE.match(text, at)
         if not found:
             raise TemplateError(f'"{text[at:].strip()[:12]}" cannot be read: a bracket is left open')
-        tokens.append(found[1])
+        pieces.append(found[1])
         at = found.end()
-    return tokens
+    return pieces
 
 
-def _choice(tokens: list[str], at: int) -> tuple[Node, int]:
+def _choice(pieces: list[str], at: int) -> tuple[Node, int]:
     options = []
     while True:
-        node, at = _sequence(tokens, at)
+        node, at = _sequence(pieces, at)
         options.append(node)
-        if at < len(tokens) and tokens[at] == "|":
+        if at < len(pieces) and pieces[at] == "|":
             at += 1
             continue
         return (options[0] if len(options) == 1 else Choice(tuple(options))), at
 
 
-def _sequence(tokens: list[str], at: int) -> tuple[Node, int]:
+def _sequence(pieces: list[str], at: int) -> tuple[Node, int]:
     parts: list[Node] = []
-    while at < len(tokens) and tokens[at] not in ("]", ")", "|"):
-        token = tokens[at]
-        if token in ("[", "("):
-            close = "]" if token == "[" else ")"
-            node, end = _choice(tokens, at + 1)
-            if end >= len(tokens) or tokens[end] != close:
-                raise TemplateError(f'"{token}" is never closed by "{close}"')
-            parts.append(Choice((node, Seq(()))) if token == "[" else node)
+    while at < len(pieces) and pieces[at] not in ("]", ")", "|"):
+        piece = pieces[at]
+        if piece in ("[", "("):
+            close = "]" if piece == "[" else ")"
+            node, end = _choice(pieces, at + 1)
+            if end >= len(pieces) or pieces[end] != close:
+                raise TemplateError(f'"{piece}" is never closed by "{close}"')
+            parts.append(Choice((node, Seq(()))) if piece == "[" else node)
             at = end + 1
         else:
-            parts.append(_leaf(token))
+            parts.append(_leaf(piece))
             at += 1
     return (parts[0] if len(parts) == 1 else Seq(tuple(parts))), at
 
 
-def _leaf(token: str) -> Node:
-    if token.startswith("{"):
-        found = _SLOT.fullmatch(token)
+def _leaf(piece: str) -> Node:
+    if piece.startswith("{"):
+        found = _SLOT.fullmatch(piece)
         if not found:
-            raise TemplateError(f"{token} is no slot: write {{fret}} or {{fret:from}}")
+            raise TemplateError(f"{piece} is no slot: write {{fret}} or {{fret:from}}")
         return Slot(symbol=found[1], name=found[3] or found[1], many=bool(found[2]))
-    if token.startswith("<"):
-        found = _REF.fullmatch(token)
+    if piece.startswith("<"):
+        found = _REF.fullmatch(piece)
         if not found:
-            raise TemplateError(f"{token} names no phrase: write <on_the>")
+            raise TemplateError(f"{piece} names no phrase: write <on_the>")
         return Ref(symbol=found[1])
-    return _spoken(token)
+    return _spoken(piece)
 
 
 def _spoken(text: str) -> Node:

@@ -8,11 +8,9 @@ from msgspec import Struct
 class Evidence(Struct, frozen=True):
     """Event ids about which the teacher said something that bears on a check.
 
-    `outside` holds notes announced as outside the key ("passing note", "this one's outside"); `shifted`
-    holds notes before which the hand was said to move; `sure` holds events whose every note had its string
-    and fret said in so many words.
+    `outside` holds notes announced as outside the key ("passing note", "this one's outside"); `sure` holds
+    events whose every note had its string and fret said in so many words.
     """
 
     outside: frozenset[str] = frozenset()
-    shifted: frozenset[str] = frozenset()
     sure: frozenset[str] = frozenset()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from itertools import takewhile
-from typing import TypeVar
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -17,8 +16,6 @@ from notesgen.pipeline import Given, Rooms, rooms
 from notesgen.rehearsal import notation, wanted
 from notesgen.rehearsal.notation import NotationError, Written
 from notesgen.speech.instructions import Instruction
-
-T = TypeVar("T")
 
 
 class Result(Struct, frozen=True):
@@ -159,5 +156,5 @@ def _shared(alone: Sequence[str], together: Sequence[str]) -> int:
     return sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(alone, together, strict=False)))
 
 
-def _with(result: Result, expected: Sequence[T], got: Sequence[T], problem: str) -> Result:
+def _with(result: Result, expected: Sequence[object], got: Sequence[object], problem: str) -> Result:
     return replace(result, expected=tuple(map(str, expected)), got=tuple(map(str, got)), problem=problem)

@@ -7,6 +7,7 @@ from itertools import product
 
 from msgspec import Struct
 
+from notesgen.lesson.model import Fret
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
@@ -15,7 +16,7 @@ from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step, Strings
 from notesgen.settle.told import Naming
 
-LIST_REACH = 10  # notes over which a list may reach back from its string
+LIST_REACH = 10  # notes over which a string named behind a list may reach back
 LEGATO = frozenset({"hammer-on", "pull-off", "slide", "release"})
 
 
@@ -37,7 +38,10 @@ class Assigned(Struct, frozen=True):
 
 
 class _Place(Struct, frozen=True):
-    """What was named around a step: strings in force, strings named after its list, and how fresh it is."""
+    """What was named around a step: `force`, strings named alone just before it; `after`, its list's string.
+
+    `after_cost` is the price of taking that one, `carry` of staying on the string of the step before.
+    """
 
     force: tuple[Strings, ...]
     after: Strings
@@ -61,7 +65,7 @@ def assign(
         return _own_cost(steps[at], places[at], strings, ground) + opening
 
     def move(at: int, before: Strings, strings: Strings) -> float:
-        return _move_cost(steps[at - 1], steps[at], places[at], before, strings, ground)
+        return _move_cost(steps[at - 1], steps[at], places[at], before, strings)
 
     chosen = cheapest_path(layers, own, move)
     return tuple(_assigned(*parts) for parts in zip(steps, layers, chosen, strict=True))
@@ -152,9 +156,9 @@ def _candidates(step: Step, place: _Place, ground: Ground) -> list[Strings]:
     return combos or [tuple(option[0] for option in options)]
 
 
-def _anywhere(fret: object, ground: Ground) -> Strings:
+def _anywhere(fret: Fret, ground: Ground) -> Strings:
     strings = range(1, ground.neck.strings + 1)
-    if fret == "x" or not isinstance(fret, int):
+    if not isinstance(fret, int):
         return tuple(strings)
     return tuple(s for s in strings if ground.neck.has(s, fret)) or tuple(strings)
 
@@ -177,7 +181,7 @@ def _opening_cost(step: Step, place: _Place, strings: Strings) -> float:
     return costs.NAMED_AFTER_OTHER + costs.OTHER_LATER if free and strings[0] not in place.after else 0.0
 
 
-def _music_cost(step: Step, fret: object, string: int, ground: Ground) -> float:
+def _music_cost(step: Step, fret: Fret, string: int, ground: Ground) -> float:
     if not isinstance(fret, int) or not ground.neck.has(string, fret):
         return 0.0
     cost = 0.0
@@ -198,7 +202,7 @@ def _near(box: dict[int, frozenset[int]], fret: int) -> bool:
     return min(frets) <= fret <= max(frets)
 
 
-def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strings, ground: Ground) -> float:
+def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strings) -> float:
     """What it costs to come from the strings before: words carry a string on, legato stays on it."""
     if len(new) > 1:
         return 0.0

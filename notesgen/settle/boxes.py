@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from itertools import pairwise
 
 from msgspec import Struct
@@ -15,7 +16,7 @@ _FARTHEST = 14  # items between the frets of one string and the name of the next
 
 
 class Row(Struct, frozen=True):
-    """The frets read out for one string: places in the telling."""
+    """The frets read out for one string; `places` are those of their steps in the telling."""
 
     string: int
     places: tuple[int, ...]
@@ -31,12 +32,16 @@ class Box(Struct, frozen=True):
         """The steps that belong to the box."""
         return frozenset(place for row in self.rows for place in row.places)
 
-    def position(self, steps: tuple[Step, ...], start: float, label: str, quote: str) -> Position:
-        """The box as `lesson.json` holds it."""
-        frets = {
-            str(row.string): tuple(int(f) for place in row.places for f in steps[place].frets if f != "x")
+    def frets(self, steps: tuple[Step, ...]) -> dict[int, tuple[int, ...]]:
+        """The frets of each string, as read out."""
+        return {
+            row.string: tuple(int(f) for place in row.places for f in steps[place].frets if f != "x")
             for row in self.rows
         }
+
+    def position(self, steps: tuple[Step, ...], start: float, label: str, quote: str) -> Position:
+        """The box as `lesson.json` holds it."""
+        frets = {str(string): frets for string, frets in self.frets(steps).items()}
         return Position(label, start, frets, quote)
 
 
@@ -75,17 +80,20 @@ def _rows(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Row]:
 
 
 def _string(step: Step, namings: tuple[Naming, ...], steps: tuple[Step, ...], place: int) -> int | None:
+    """The string named for the step, or on its own between the step before and this one."""
     if len(step.voices) != 1:
         return None
     if step.voices[0].named:
         return step.voices[0].named[0]
     since = steps[place - 1].start if place else -1
-    named = [
-        n
-        for n in namings
-        if since < n.at < step.start and n.sentence == step.sentence and len(n.strings) == 1
-    ]
-    return named[-1].strings[0][0] if named else None
+    first = bisect_right(namings, since, key=_item)
+    between = namings[first : bisect_left(namings, step.start, key=_item)]
+    named = [n.strings[0][0] for n in between if n.sentence == step.sentence and len(n.strings) == 1]
+    return named[-1] if named else None
+
+
+def _item(naming: Naming) -> int:
+    return naming.at
 
 
 def _rises(steps: tuple[Step, ...], row: Row) -> bool:

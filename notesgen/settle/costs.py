@@ -27,5 +27,3 @@ OTHER_NOTE = 2.2  # a pitch that is not the note that the teacher named
 OUTSIDE_BOX = 0.7  # a fret that the declared box does not have on that string
 STRING_JUMP = 0.25  # each string that the picking hand crosses
 LEGATO_ACROSS = 9.0  # a hammer-on, pull-off, slide or release cannot change strings
-FAR_PITCH = 0.03  # each semitone of a leap beyond an octave
-OCTAVE = 12

@@ -46,7 +46,7 @@ def _event(name: str, one: Assigned, talk: Talk) -> Event:
 
 
 def _note(voice: Voice, string: int) -> Note:
-    return Note(string, voice.fret, voice.how, voice.bend, voice.to)
+    return Note(string, voice.fret, voice.how, voice.bend)
 
 
 def write_phrases(

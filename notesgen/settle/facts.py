@@ -1,4 +1,4 @@
-"""What the lesson declares: tuning, capo, key, tempo, hand positions, with where each comes from."""
+"""What the lesson declares: instrument, tuning, capo, key, tempo, and where each comes from."""
 
 from __future__ import annotations
 
@@ -25,15 +25,11 @@ _SLIPS = 0.1  # share of misheard string names that does not speak against an in
 _LATE = 0.35  # a key said after this share of the talk is a change, or next week's
 
 
-class Hand(Struct, frozen=True):
-    """From item `at` on, the first finger is at `fret`."""
-
-    at: int
-    fret: int
-
-
 class Declared(Struct, frozen=True):
-    """The facts of one lesson before its notes are known."""
+    """The facts of one lesson before its notes are known.
+
+    `tuning` holds the sounding strings, `usual` the instrument's standard ones; string 1 first.
+    """
 
     instrument: str
     tuning: tuple[str, ...]
@@ -41,7 +37,6 @@ class Declared(Struct, frozen=True):
     capo: int
     key: Key | None
     tempo: float | None
-    hands: tuple[Hand, ...]
     changes: tuple[FactChange, ...]
     origin: dict[str, FactOrigin]
 
@@ -72,12 +67,7 @@ def declared(
     ]
     if any(i.kind == "naming" for i in said) or _is_lowered(strings, usual):
         changes.insert(0, FactChange(0.0, "naming", "standard", ""))
-    hands = tuple(
-        Hand(i.start, f) for i in said if i.kind == "position" and (f := i.whole("fret")) is not None
-    )
-    return Declared(
-        kind, strings, usual, place, main, tempi[0] if tempi else None, hands, tuple(changes), origin
-    )
+    return Declared(kind, strings, usual, place, main, tempi[0] if tempi else None, tuple(changes), origin)
 
 
 def _pick(origin: dict[str, FactOrigin], fact: str, given: T | None, said: T | None, assumed: T) -> T:

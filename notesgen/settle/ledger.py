@@ -13,7 +13,7 @@ from notesgen.speech.numbers import HIGHEST_FRET
 
 _NOTE_ROLES = {
     **dict.fromkeys(("fret", "from", "to", "via", "other_fret"), "fret"),
-    **dict.fromkeys(("string", "other_string", "third_string"), "string"),
+    **dict.fromkeys(("string", "other_string"), "string"),
     "target": "bend target",
     "what": "withdrawn",
 }

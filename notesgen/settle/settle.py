@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 
 from msgspec import Struct
@@ -18,7 +19,12 @@ from notesgen.music.tuning import string_names
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
 from notesgen.settle.doubts.strings import string_doubts
-from notesgen.settle.doubts.tellings import maybe_retold, misnamed, told_differently
+from notesgen.settle.doubts.tellings import (
+    maybe_retold,
+    maybe_struck_again,
+    misnamed,
+    told_differently,
+)
 from notesgen.settle.doubts.unread import unread_numbers
 from notesgen.settle.doubts.wording import Wording
 from notesgen.settle.doubts.words import word_doubts
@@ -56,13 +62,13 @@ def settle(
     facts: Declared,
     title: str,
 ) -> Settled:
-    """Fills every hole that the words left and writes the lesson down."""
+    """Fills every hole that the words left and writes the lesson down.
+
+    `numbers` holds every reading of every number in `items`.
+    """
     talk = Talk(transcript, items)
     sentences = Sentences(items)
-    names = StringNames(facts.tuning, facts.usual)
-    spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
-    ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
-    told = listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals)
+    told = _heard(items, instructions, numbers, words, facts)
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
     silent = boxed | told.held
@@ -89,10 +95,25 @@ def settle(
     return Settled(lesson, _evidence(assigned, written))
 
 
+def _heard(
+    items: tuple[Item, ...],
+    instructions: tuple[Instruction, ...],
+    numbers: list[Edge],
+    words: WordLists,
+    facts: Declared,
+) -> Told:
+    """The steps as told, holes and all."""
+    names = StringNames(facts.tuning, facts.usual)
+    spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
+    ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
+    return listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals)
+
+
 def _is_outside(told: Told, place: int) -> bool:
     """Whether the teacher announced the step as outside the key, shortly before or after it."""
     start = told.steps[place].start
-    return any(-REMARK_BEFORE <= at - start <= REMARK_AFTER for at in told.outside)
+    first = bisect_left(told.outside, start - REMARK_BEFORE)
+    return first < len(told.outside) and told.outside[first] <= start + REMARK_AFTER
 
 
 def _moving(items: tuple[Item, ...], words: WordLists) -> frozenset[int]:
@@ -110,19 +131,11 @@ def _dropped(tuning: tuple[str, ...]) -> int | None:
 
 def _ground(facts: Declared, boxes: list[Box], steps: tuple[Step, ...]) -> Ground:
     key = pitch_classes(facts.key.tonic, facts.key.mode) if facts.key else None
-    rows = tuple(
-        (
-            steps[box.rows[0].places[0]].start,
-            {
-                row.string: frozenset(int(f) for p in row.places for f in steps[p].frets if f != "x")
-                for row in box.rows
-            },
-        )
-        for box in boxes
-    )
+    held_from = [steps[min(box.places)].start for box in boxes]
+    rows = [{string: frozenset(frets) for string, frets in box.frets(steps).items()} for box in boxes]
     by_shape = any(change.fact == "naming" for change in facts.changes)
     neck = Fretboard(facts.usual if by_shape else facts.tuning, facts.capo)
-    return Ground(neck, key, rows)
+    return Ground(neck, key, tuple(zip(held_from, rows, strict=True)))
 
 
 def _string_names(facts: Declared) -> tuple[str, ...]:
@@ -145,9 +158,8 @@ def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str
 
 
 def _position(box: Box, number: int, told: Told, talk: Talk) -> Position:
-    places = [place for row in box.rows for place in row.places]
-    first, last = told.steps[min(places)], told.steps[max(places)]
-    frets = [int(f) for place in places for f in told.steps[place].frets if f != "x"]
+    first, last = told.steps[min(box.places)], told.steps[max(box.places)]
+    frets = [fret for row in box.frets(told.steps).values() for fret in row]
     label = f"Box {number}, frets {min(frets)} to {max(frets)}"
     return box.position(told.steps, talk.start(first.start), label, talk.quote(first.start, last.end))
 
@@ -168,7 +180,8 @@ def _doubts(
     yield from word_doubts(settled, wording)
     yield from misnamed(settled, ground.neck, wording)
     yield from told_differently(sifted, by_place, talk, wording)
-    yield from maybe_retold(sifted, by_place, wording)
+    yield from maybe_retold(sifted, by_place)
+    yield from maybe_struck_again(sifted, by_place, wording)
 
 
 def _numbers(

@@ -12,23 +12,24 @@ Strings = tuple[int, ...]
 class Voice(Struct, frozen=True):
     """One string of a step. `named` holds the strings that the words allow; empty: nothing was said.
 
-    `how`, `bend` and `to` are set where this voice differs from its step, as in a unison bend.
+    `how` and `bend` (semitones) are set where this voice differs from its step, as in a unison bend.
     """
 
     fret: Fret
     named: Strings = ()
     how: How | None = None
     bend: float | None = None
-    to: int | None = None
 
 
 class Step(Struct, frozen=True):
-    """Voices that begin together. `start` and `end` index items, `sentence` and `section` count from 0.
+    """Voices that begin together. `start` and `end` index items; sentences count from 0, sections from 1.
 
     `before` are the strings in force from an earlier naming; `closes` tells that the step's own string was
-    named behind its fret, and so may hold for the frets before it. `doubt` is the reading's own doubt; the
-    `unsure_*` fields hold alternatives for a query, in words. `placed` marks a finger only put down,
-    `again` a stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said.
+    named behind its fret, and so may hold for the frets before it. `doubt` is the reading's own doubt,
+    `misheard` what it took for something else; `corrected` holds the slip that the step puts right, in
+    words; the `unsure_*` fields hold what was left open. `placed` marks a finger only put down, `again` a
+    stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
+    `outside` a note announced as outside the key.
     """
 
     voices: tuple[Voice, ...]

@@ -6,7 +6,6 @@ from notesgen.captions.transcript import Transcript
 from notesgen.speech.items import Item
 
 DEMO = 3.0  # seconds without talk that count as playing
-_AROUND = 2  # words kept on each side of a short quote
 
 
 class Talk:
@@ -26,7 +25,7 @@ class Talk:
         return self._items[max(0, item - 1)].end
 
     def quote(self, start: int, end: int, around: int = 0) -> str:
-        """The words of items `start` to `end`, as the captions have them, with some around."""
+        """The words of items `start` up to `end`, as the captions have them, with so many words around."""
         first = max(0, self._items[start].word - around)
         last = min(len(self._words), self._items[max(start, end - 1)].word + 1 + around)
         return " ".join(word.text for word in self._words[first:last])

@@ -54,7 +54,7 @@ class Told(Struct, frozen=True):
 
     `outside` and `seams` are items: remarks that a note is outside the key, and words at which a run of
     notes is cut. A step's section counts from 1 into `sections`. `held` are places of fingers only put
-    down. `references` are "the same ..." instructions, `skipped` those that say that nothing is played.
+    down. `skipped` are the instructions that nothing came of: in a frame ("don't play ..."), or stray.
     """
 
     steps: tuple[Step, ...]
@@ -65,7 +65,6 @@ class Told(Struct, frozen=True):
     sections: tuple[Heading, ...]
     seams: tuple[int, ...]
     held: frozenset[int]
-    references: tuple[Instruction, ...]
     skipped: tuple[Instruction, ...]
 
 

@@ -19,8 +19,8 @@ class SlotValue(Struct, frozen=True):
 class Instruction(Struct, frozen=True):
     """One thing said. `kind` is one of `notesgen.grammar.kinds.KINDS`; `start` and `end` index items.
 
-    `doubt` is 0 for a sure reading; it grows with odd surroundings and misheard words. `misheard` says
-    what was heard and what it was read as.
+    `doubt` is 0 for a sure reading; it grows with odd surroundings, misheard words, commas inside and the
+    idiom's own cost. `misheard` says what was heard and what it was read as.
     """
 
     kind: str

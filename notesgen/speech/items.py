@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from enum import IntEnum
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from notesgen.captions.transcript import Transcript
 from notesgen.captions.transcript import Word as SpokenWord
@@ -35,7 +36,10 @@ class Break(IntEnum):
 
 
 class Item(Struct, frozen=True):
-    """One meaningful token. `word` indexes `Transcript.words`; times in seconds."""
+    """One meaningful token. `word` indexes `Transcript.words`; times in seconds.
+
+    `capital` tells that the captions write it with one.
+    """
 
     text: str
     word: int
@@ -47,8 +51,9 @@ class Item(Struct, frozen=True):
 
 def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     """All items of the talk, in order. `words` names the fillers and the words that open a clause."""
-    kept = _without_fillers(tuple(_cut(transcript)), words.fillers)
-    if _is_punctuated(transcript):
+    punctuated = _is_punctuated(transcript)
+    kept = _without_fillers(tuple(_cut(transcript, punctuated)), words.fillers)
+    if punctuated:
         return kept
     joins = tuple(tuple(join.split()) for join in words.sentence_joins)
     return _with_clauses(kept, frozenset(words.clause_openers), frozenset(words.sentence_openers), joins)
@@ -74,12 +79,11 @@ def _with_clauses(
             before = max(before, Break.HARD)
         elif item.text in clause and not joined:
             before = max(before, Break.SOFT)
-        broken.append(item if before == item.before else _with_break(item, before))
+        broken.append(_with_break(item, before))
     return tuple(broken)
 
 
-def _cut(transcript: Transcript) -> Iterator[Item]:
-    punctuated = _is_punctuated(transcript)
+def _cut(transcript: Transcript, punctuated: bool) -> Iterator[Item]:
     gap_starts = [gap.start for gap in transcript.gaps]
     last: SpokenWord | None = None
     pending = Break.HARD
@@ -132,7 +136,7 @@ def _without_fillers(all_items: tuple[Item, ...], fillers: tuple[str, ...]) -> t
             at += length
             continue
         before = max(item.before, carried)
-        kept.append(item if before == item.before else _with_break(item, before))
+        kept.append(_with_break(item, before))
         carried = Break.NONE
         at += 1
     return tuple(kept)
@@ -150,4 +154,4 @@ def _filler_length(all_items: tuple[Item, ...], at: int, candidates: list[tuple[
 
 
 def _with_break(item: Item, before: Break) -> Item:
-    return Item(item.text, item.word, item.start, item.end, before, item.capital)
+    return item if before == item.before else replace(item, before=before)

@@ -85,7 +85,7 @@ def commas(chart: Chart, match: Match) -> int:
 
 def _vocabulary(grammar: Grammar) -> frozenset[str]:
     """Every word that the grammar's wordings use, and so knows."""
-    wordings = [t for p in grammar.phrases for t in p.say] + [t for i in grammar.idioms for t in i.say]
+    wordings = grammar.wordings()
     return frozenset(leaf.text for t in wordings for leaf in leaves(t.node) if isinstance(leaf, Word))
 
 

@@ -30,7 +30,7 @@ _WORD_PLURALS = {
 
 
 class _Spoken(Struct, frozen=True):
-    """An item as the number parser wants to see it."""
+    """An item as text_to_num's parser wants to see it: the names of the methods are the parser's."""
 
     item: Item
 
@@ -92,4 +92,4 @@ def _is_smooth(frets: tuple[int, ...]) -> bool:
 
 
 def _leaps(frets: tuple[int, ...]) -> tuple[int, int]:
-    return sum(abs(b - a) for a, b in pairwise(frets)) + 2 * frets.count(0), len(frets)
+    return sum(abs(b - a) for a, b in pairwise(frets)), len(frets)

@@ -18,7 +18,7 @@ NUMBER = 3.4  # cost of a number that no idiom takes
 
 
 class Tile(Struct, frozen=True):
-    """One idiom in one place. `cost` counts odd surroundings and misheard words."""
+    """One idiom in one place. `cost` counts odd surroundings, misheard words, commas and the idiom's own."""
 
     idiom: Idiom
     template: Template

@@ -53,7 +53,7 @@ def read_case(case: dict[str, Any]) -> Case:
         for name in names
     )
     lesson = Lesson(source=Source("case.vtt"), facts=_facts(case), phrases=phrases, events=events)
-    said = {name: frozenset(case.get(name, ())) for name in ("outside", "shifted", "sure")}
+    said = {name: frozenset(case.get(name, ())) for name in ("outside", "sure")}
     return Case(lesson, Evidence(**said), flags)
 
 

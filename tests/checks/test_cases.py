@@ -20,7 +20,6 @@ CHECKS = checks()
 HEADINGS = ["What it flags", "Why it matters", "Example", "What to do"]
 FIELDS = {"name", "events", "key", "tuning", "instrument", "capo", "changes", "positions"} | {
     "outside",
-    "shifted",
     "sure",
     "says",
     "offers",

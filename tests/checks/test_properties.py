@@ -27,7 +27,7 @@ CHANGES = st.one_of(
 )
 BOXES = st.dictionaries(st.sampled_from("123456"), several(st.integers(0, 24)), min_size=4)
 EVIDENCE = st.builds(
-    Evidence, *[st.frozensets(st.sampled_from(IDS), max_size=3) for _ in ("outside", "shifted", "sure")]
+    Evidence, *[st.frozensets(st.sampled_from(IDS), max_size=3) for _ in ("outside", "sure")]
 )
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from notesgen.lesson.model import Change, Event, Flag, Note, Option
 from notesgen.settle import costs
 from notesgen.settle.assign import Assigned
@@ -54,11 +56,11 @@ def _query(run: list[tuple[Event, Assigned]], wording: Wording) -> Flag:
 
 def _moved(events: list[Event], strings: Strings) -> tuple[Change, ...]:
     return tuple(
-        Change(event.id, notes=tuple(_on(note, s) for note, s in zip(event.notes, strings, strict=True)))
+        Change(event.id, notes=tuple(map(_on, event.notes, strings)))
         for event in events
         if len(event.notes) == len(strings)
     )
 
 
 def _on(note: Note, string: int) -> Note:
-    return Note(string, note.fret, note.how, note.bend, note.to)
+    return replace(note, string=string)

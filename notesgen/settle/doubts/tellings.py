@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from msgspec.structs import replace
+
 from notesgen.lesson.model import Change, Event, Flag, Note, Option
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
@@ -24,7 +26,7 @@ def told_differently(
             yield _differs(events[difference.step], difference, talk, wording)
 
 
-def maybe_retold(sifted: Sifted, events: Mapping[int, Event], wording: Wording) -> Iterator[Flag]:
+def maybe_retold(sifted: Sifted, events: Mapping[int, Event]) -> Iterator[Flag]:
     """A bare run of numbers that nearly agrees with the notes before it, and that nothing announces."""
     for places in sifted.doubtful:
         run = [events[place] for place in places if place in events]
@@ -37,6 +39,22 @@ def maybe_retold(sifted: Sifted, events: Mapping[int, Event], wording: Wording) 
                 run,
                 f"{frets} may be new notes, or the ones before told over. The draft takes them as new.",
                 (Option("new notes"), Option("the ones before, told over", drop)),
+            )
+
+
+def maybe_struck_again(sifted: Sifted, events: Mapping[int, Event], wording: Wording) -> Iterator[Flag]:
+    """A note that is named over in full right behind: said over, or struck once more."""
+    for place in dict.fromkeys(sifted.echoed):
+        if place in events:
+            event = events[place]
+            twice = (Change(event.id, times=2),)
+            yield flag(
+                "reference-unsure",
+                "query",
+                [event],
+                f"You name {wording.notes(event)} once more. It may be struck again, or only said over. "
+                "The draft has it once.",
+                (Option("once, and said over"), Option("struck again", twice)),
             )
 
 
@@ -114,7 +132,5 @@ def _giving(letter: str, note: Note, neck: Fretboard) -> Iterator[int]:
 
 def _moved(run: list[Event], string: int) -> tuple[Change, ...]:
     return tuple(
-        Change(event.id, notes=(Note(string, note.fret, note.how, note.bend, note.to),))
-        for event in run
-        for note in event.notes
+        Change(event.id, notes=(replace(note, string=string),)) for event in run for note in event.notes
     )

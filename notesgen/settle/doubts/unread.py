@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from notesgen.lesson.model import Event, Flag
@@ -33,7 +34,8 @@ def unread_numbers(
     for edge in numbers:
         if edge.start in read or not _may_be_fret(edge):
             continue
-        if any(_beside(edge, said, items) for said in sure):
+        after = bisect_left(sure, edge.start, key=lambda said: said.start)
+        if any(_beside(edge, said, items) for said in sure[max(0, after - 1) : after + 1]):
             yield _unread(edge, events, talk)
 
 
@@ -46,7 +48,7 @@ def _beside(edge: Edge, said: Instruction, items: Sequence[Item]) -> bool:
     if items[edge.start].text == PRONOUN and (said.kind != "scope" or said.start != edge.end):
         return False
     first, second = sorted(((edge.start, edge.end), (said.start, said.end)))
-    return all(item.before < Break.SOFT for item in items[first[1] : second[0] + 1])
+    return all(items[at].before < Break.SOFT for at in range(first[1], second[0] + 1))
 
 
 def _unread(edge: Edge, events: Sequence[Event], talk: Talk) -> Flag:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from notesgen.lesson.model import Change, Event, Flag, Fret, How, Note, Option
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Change, Event, Flag, Fret, How, Option
 from notesgen.settle.assign import Assigned
 from notesgen.settle.doubts.wording import Wording, flag
 from notesgen.settle.told import MOST_STROKES
@@ -103,7 +105,7 @@ def _misheard(settled: Settled) -> Iterator[Flag]:
 
 def _respelled(event: Event, retold: tuple[Fret, ...], wording: Wording) -> Flag:
     spelled = " and ".join(str(fret) for fret in retold)
-    notes = tuple(Note(n.string, f, n.how, n.bend, n.to) for n, f in zip(event.notes, retold, strict=False))
+    notes = tuple(replace(note, fret=fret) for note, fret in zip(event.notes, retold, strict=False))
     return flag(
         "told-differently",
         "query",
@@ -127,7 +129,7 @@ def _how(event: Event, hows: tuple[How, ...], wording: Wording) -> Flag:
 
 def _fret(event: Event, other: int, wording: Wording) -> Flag:
     note = event.notes[0]
-    change = Change(event.id, notes=(Note(note.string, other, note.how, note.bend, note.to),))
+    change = Change(event.id, notes=(replace(note, fret=other),))
     return flag(
         "fret-unsure",
         "query",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from msgspec.structs import replace
 
@@ -90,5 +90,7 @@ def strike_again(telling: Telling, times: int, unsure: str) -> None:
 def strokes(telling: Telling) -> int:
     """How often the last note has been told in a row by now."""
     last = telling.steps[-1]
-    alike = [s.again and (s.frets, s.how) == (last.frets, last.how) for s in reversed(telling.steps)]
-    return 1 + (alike.index(False) if False in alike else len(alike) - 1)
+    again = takewhile(
+        lambda step: step.again and (step.frets, step.how) == (last.frets, last.how), reversed(telling.steps)
+    )
+    return min(1 + sum(1 for _ in again), len(telling.steps))

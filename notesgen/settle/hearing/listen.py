@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from itertools import islice, takewhile
+
 from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.kinds import HEARD, PLAYED
@@ -62,7 +65,6 @@ def _hear(telling: Telling, said: Instruction) -> None:
             telling.shape = ()
             telling.correcting = None
         case "same":
-            telling.references.append(said)
             if said.text("string"):
                 scope(telling, said)
                 tell_again(telling, said)
@@ -109,5 +111,6 @@ def _is_stray(telling: Telling, said: Instruction, instructions: tuple[Instructi
         return False
     sentence = telling.sentences.of(said.start)
     start, end = telling.sentences.start(sentence), telling.sentences.end(sentence)
-    around = [other for other in instructions if start <= other.start < end and other is not said]
+    first = bisect_left(instructions, start, key=lambda other: other.start)
+    around = takewhile(lambda other: other.start < end, islice(instructions, first, None))
     return not any(other.kind in HEARD and other.doubt < ODD for other in around)

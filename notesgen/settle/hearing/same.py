@@ -46,8 +46,8 @@ def _named(run: list[Step]) -> set[tuple[int, ...]]:
 
 
 def _spelled_after(telling: Telling, said: Instruction) -> bool:
-    """Whether a number follows at once: then the teacher spells the run out."""
+    """Whether a number or an open string follows at once: then the teacher spells the run out."""
     after = telling.items[said.end : said.end + SPELLED]
     sentence_end = telling.sentences.end(telling.sentences.of(said.end - 1))
     near = [item for at, item in enumerate(after, start=said.end) if at < sentence_end + SPELLED // 2]
-    return any(item.text in telling.numbers or item.text == "open" for item in near)
+    return any(item.text in telling.numbers or item.text in telling.words.open for item in near)

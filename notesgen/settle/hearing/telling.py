@@ -8,6 +8,7 @@ never leaves this room.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import takewhile
 from typing import Any
 
 from msgspec.structs import replace
@@ -55,7 +56,6 @@ class Telling:
         self.outside: list[int] = []
         self.sections: list[Heading] = [Heading(0, 0)]
         self.seams: list[int] = []
-        self.references: list[Instruction] = []
         self.skipped: list[Instruction] = []
         # what is pending
         self.correcting: Instruction | None = None
@@ -82,7 +82,6 @@ class Telling:
             sections=tuple(self.sections),
             seams=tuple(self.seams),
             held=held(self.steps),
-            references=tuple(self.references),
             skipped=tuple(self.skipped),
         )
 
@@ -117,8 +116,9 @@ class Telling:
 
     def trailing(self) -> int:
         """How many of the last steps stand in one sentence."""
-        sentence = self.steps[-1].sentence if self.steps else -1
-        return sum(1 for step in self.steps if step.sentence == sentence)
+        last = self.last()
+        alike = takewhile(lambda step: last and step.sentence == last.sentence, reversed(self.steps))
+        return sum(1 for _ in alike)
 
     def said_between(self, start: int, end: int) -> frozenset[str]:
         """The words of items `start` up to `end`."""

@@ -7,6 +7,8 @@ tellings. After an announcement, recaps go on from sentence to sentence until on
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
+
 from msgspec import Struct
 
 from notesgen.grammar.model import WordLists
@@ -26,8 +28,8 @@ DOUBTFUL = 0.6  # ... from which a run without strings is asked about although n
 FAR_CUE = 4  # sentences ahead for which an announcement holds
 MEMORY = 60  # notes back to which a recap may reach that was not announced
 WINDOW = 8  # ... a short run after "so"
-FEW = 3  # notes of a run that is asked about when all of them were told just before
 SHORT = 1  # ... a lone note after "so"
+FEW = 3  # notes of a run that is asked about when all of them were told just before
 TELLS = 3  # notes that a recap must have before a difference in it tells anything
 
 
@@ -41,12 +43,16 @@ class Difference(Struct, frozen=True):
 
 
 class Sifted(Struct, frozen=True):
-    """Places of new and of retold steps, where they disagree, and runs of new ones that may be retold."""
+    """Places of new and of retold steps, where they disagree, and runs of new ones that may be retold.
+
+    `echoed` are places of notes named over in full right behind: said over, or struck once more.
+    """
 
     new: tuple[int, ...]
     retold: tuple[int, ...]
     differences: tuple[Difference, ...]
     doubtful: tuple[tuple[int, ...], ...]
+    echoed: tuple[int, ...] = ()
 
 
 def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out: frozenset[int]) -> Sifted:
@@ -59,12 +65,21 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out:
             continue
         start = told.steps[block.places[0]].start
         cues = [
-            cue for cue in told.recaps if cue.at <= start and _reaches(cue, start, sentences, told.sections)
+            cue
+            for cue in _recent(told.recaps, start, sentences)
+            if _reaches(cue, start, sentences, told.sections)
         ]
         if any(not cue.weak for cue in cues):
             sieve.announce(block)
         sieve.take(block, hinted=bool(cues))
     return sieve.outcome()
+
+
+def _recent(cues: tuple[Cue, ...], start: int, sentences: Sentences) -> tuple[Cue, ...]:
+    """The announcements up to item `start` that are not too far back to reach it."""
+    earliest = sentences.start(max(0, sentences.of(start) - FAR_CUE))
+    first = bisect_left(cues, earliest, key=lambda cue: cue.at)
+    return cues[first : bisect_right(cues, start, key=lambda cue: cue.at)]
 
 
 def _reaches(cue: Cue, start: int, sentences: Sentences, sections: tuple[Heading, ...]) -> bool:
@@ -91,6 +106,7 @@ class _Sieve:
         self.retold: list[int] = []
         self.differences: list[Difference] = []
         self.doubtful: list[tuple[int, ...]] = []
+        self.echoed: list[int] = []
         self.stretch = -1
         self.reached = -1
         self.agreed, self.told = 0.0, 0
@@ -115,7 +131,13 @@ class _Sieve:
 
     def outcome(self) -> Sifted:
         """What came of it."""
-        return Sifted(tuple(self.new), tuple(self.retold), tuple(self.differences), tuple(self.doubtful))
+        return Sifted(
+            tuple(self.new),
+            tuple(self.retold),
+            tuple(self.differences),
+            tuple(self.doubtful),
+            tuple(self.echoed),
+        )
 
     def _stretch(self, block: Block) -> int:
         return self.around.sentences.stretch(self.around.start(block))
@@ -193,4 +215,6 @@ class _Sieve:
             _, share = align(self.steps, memory[-WINDOW:], block.places)
             if share == 1.0:
                 self.doubtful.append(block.places)
+        if retold is not None and alone and first.voices[0].named:
+            self.echoed += [place for place, _ in retold if place is not None]
         return retold
