@@ -27,7 +27,7 @@ from notesgen.settle.doubts.tellings import (
 )
 from notesgen.settle.doubts.unread import unread_numbers
 from notesgen.settle.doubts.wording import Wording
-from notesgen.settle.doubts.words import word_doubts
+from notesgen.settle.doubts.words import open_loops, word_doubts
 from notesgen.settle.events import Written, number_flags, write_events, write_phrases, write_repeats
 from notesgen.settle.facts import Declared
 from notesgen.settle.hearing.listen import listen
@@ -37,7 +37,7 @@ from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.strings import StringNames
 from notesgen.settle.talk import Talk
-from notesgen.settle.told import Told
+from notesgen.settle.told import Loop, Told
 from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
@@ -80,7 +80,9 @@ def settle(
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
     said = once(numbers)
-    doubts = _doubts(events, assigned, written, sifted, ground, talk, Wording(_string_names(facts)))
+    doubts = _doubts(
+        events, assigned, written, sifted, told.loops, ground, talk, Wording(_string_names(facts))
+    )
     unread = unread_numbers(said, instructions, items, events, talk)
     events, numbered = number_flags(events, (*doubts, *unread))
     lesson = Lesson(
@@ -169,6 +171,7 @@ def _doubts(
     assigned: tuple[Assigned, ...],
     written: Written,
     sifted: Sifted,
+    loops: tuple[Loop, ...],
     ground: Ground,
     talk: Talk,
     wording: Wording,
@@ -182,6 +185,7 @@ def _doubts(
     yield from told_differently(sifted, by_place, talk, wording)
     yield from maybe_retold(sifted, by_place)
     yield from maybe_struck_again(sifted, by_place, wording)
+    yield from open_loops(loops, by_place)
 
 
 def _numbers(

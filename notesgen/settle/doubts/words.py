@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 
 from msgspec.structs import replace
@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Change, Event, Flag, Fret, How, Option
 from notesgen.settle.assign import Assigned
 from notesgen.settle.doubts.wording import Wording, flag
-from notesgen.settle.told import MOST_STROKES
+from notesgen.settle.told import MOST_STROKES, Loop
 from notesgen.speech.surroundings import ODD
 
 AMOUNTS = {0.5: "a quarter tone", 1.0: "a half step", 2.0: "a whole step", 3.0: "a step and a half"}
@@ -35,6 +35,19 @@ def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
             yield _fret(event, step.unsure_fret, wording)
         if step.amount_unsaid:
             yield _amount(event, wording)
+
+
+def open_loops(loops: Iterable[Loop], events: Mapping[int, Event]) -> Iterator[Flag]:
+    """A remark, at its last note, on each passage whose number of times was left open.
+
+    `events` maps the places of steps to their events.
+    """
+    for loop in loops:
+        inside = [event for place, event in events.items() if loop.first <= place <= loop.last]
+        if loop.open and inside:
+            said = f'How often this is played was left open ("{loop.open}").'
+            drafted = f"The draft has it {loop.times} times."
+            yield flag("count-unsure", "note", inside[-1:], f"{said} {drafted}")
 
 
 def _corrected(event: Event, slip: str, wording: Wording) -> Flag:

@@ -14,7 +14,8 @@ SPELLED = 16  # items within which the reference is spelled out after all
 
 def tell_again(telling: Telling, said: Instruction) -> None:
     """Adds the run just told once more on the named string, each step marked as derived."""
-    strings = telling.strings_of(said)
+    naming = telling.namings[-1] if telling.namings else None
+    strings = naming.strings if naming and naming.at == said.start else ()
     last = telling.last()
     sentence = telling.sentences.of(said.start)
     if len(strings) != 1 or last is None or sentence - last.sentence > NEAR:
