@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec import structs
 
 from notesgen.checks.wording import listed, sentence
+from notesgen.lesson.changes import left_out
 from notesgen.lesson.model import Change, Event, Flag, FlagKind, Fret, How, Level, Note, Option
 
 _MOST = 3
@@ -19,15 +20,11 @@ def query(
     Where nothing else fits, the other answer is that there is no such note.
     The labels of `others` read on from "it could also be"; the option that keeps the draft is put first.
     """
-    others = _distinct(others)[:_MOST] or (_left_out(events),)
+    others = _distinct(others)[:_MOST] or (Option("no note", left_out(events)),)
     could = listed(tuple(option.label for option in others), "or")
     options = (Option(f"keep {kept}"), *others)
     message = f"{doubt} The draft keeps {kept}; it could also be {could}."
     return _flag(kind, "query", events, message, options)
-
-
-def _left_out(events: tuple[Event, ...]) -> Option:
-    return Option("no note", tuple(Change(event.id, drop=True) for event in events))
 
 
 def _distinct(options: tuple[Option, ...]) -> tuple[Option, ...]:

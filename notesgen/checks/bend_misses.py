@@ -31,12 +31,11 @@ from notesgen.checks.tones import Tones, neck, tones
 from notesgen.checks.view import bend, how, number, single
 from notesgen.checks.wording import fret_name, place_name
 from notesgen.lesson.evidence import Evidence
-from notesgen.lesson.model import Event, Flag, FlagKind, How, Lesson, Note, Option
+from notesgen.lesson.model import BENDS, Event, Flag, FlagKind, Lesson, Note, Option
 from notesgen.music.fretboard import Fretboard
 
 KIND: FlagKind = "bend-misses"
 
-_BENDS: frozenset[How] = frozenset({"bend", "pre-bend"})
 _AMOUNTS = {1.0: "a half step", 2.0: "a full step", 3.0: "a step and a half"}
 _NEARLY = 2
 """Ending so close to the other note, in semitones, a bend is meant to meet it. Common practice, no source."""
@@ -57,7 +56,7 @@ def check(lesson: Lesson, evidence: Evidence) -> Iterator[Flag]:
 def _off_the_other(lesson: Lesson, board: Fretboard, event: Event) -> Iterator[Flag]:
     for note in event.notes:
         amount = bend(event, note)
-        if how(event, note) not in _BENDS or amount is None or amount < 1:
+        if how(event, note) not in BENDS or amount is None or amount < 1:
             continue
         for other in event.notes:
             gap = _gap(board, event, note, other)
@@ -67,7 +66,7 @@ def _off_the_other(lesson: Lesson, board: Fretboard, event: Event) -> Iterator[F
 
 def _gap(board: Fretboard, event: Event, note: Note, other: Note) -> float | None:
     """How far the bend ends above an unbent note, in semitones; None if that is not to be compared."""
-    if how(event, other) in (*_BENDS, "release") or other.string == note.string:
+    if how(event, other) in (*BENDS, "release") or other.string == note.string:
         return None
     bent, plain = _pitch(board, note), _pitch(board, other)
     return None if bent is None or plain is None else bent + (bend(event, note) or 0) - plain
@@ -98,7 +97,7 @@ def _unison(lesson: Lesson, board: Fretboard, event: Event, note: Note, other: N
 
 def _off_the_key(lesson: Lesson, scale: Tones, event: Event, note: Note) -> Iterator[Flag]:
     pitch, amount = scale.pitch(note.string, number(note) or 0), bend(event, note)
-    if how(event, note) not in _BENDS or amount not in _AMOUNTS or pitch is None:
+    if how(event, note) not in BENDS or amount not in _AMOUNTS or pitch is None:
         return
     target = pitch + int(amount)
     if scale.fits(target):

@@ -16,6 +16,10 @@ Fret = int | Literal["x"]
 How = Literal[
     "pick", "hammer-on", "pull-off", "slide", "bend", "pre-bend", "release", "trill", "tap", "harmonic"
 ]
+LEGATO: frozenset[How] = frozenset({"hammer-on", "pull-off", "slide", "release"})
+"""What sounds on from the note before on the same string."""
+BENDS: frozenset[How] = frozenset({"bend", "pre-bend"})
+"""What leaves the string bent."""
 Mark = Literal["vibrato", "slide-in", "slide-out", "palm-mute", "let-ring", "staccato", "accent", "rake"]
 EventOrigin = Literal["said", "derived", "decided"]
 FactOrigin = Literal["said", "given", "inferred", "assumed"]

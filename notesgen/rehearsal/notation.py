@@ -13,7 +13,7 @@ from typing import get_args
 
 from msgspec import Struct
 
-from notesgen.lesson.model import Event, How, Mark, Note
+from notesgen.lesson.model import BENDS, Event, How, Mark, Note
 
 UNSAID = "?"
 
@@ -76,7 +76,7 @@ class Written(Struct, frozen=True):
 def written(event: Event) -> Written:
     """The event as an example would write it."""
     notes = tuple(_written_note(note) for note in event.notes)
-    bend = event.bend if event.how in ("bend", "pre-bend") else None
+    bend = event.bend if event.how in BENDS else None
     return Written(notes, event.how, bend, event.to, tuple(event.marks))
 
 

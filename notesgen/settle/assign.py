@@ -7,7 +7,7 @@ from itertools import product
 
 from msgspec import Struct
 
-from notesgen.lesson.model import Fret
+from notesgen.lesson.model import LEGATO, Fret
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
@@ -17,7 +17,6 @@ from notesgen.settle.step import Step, Strings
 from notesgen.settle.told import Naming
 
 LIST_REACH = 10  # notes over which a string named behind a list may reach back
-LEGATO = frozenset({"hammer-on", "pull-off", "slide", "release"})
 
 
 class Ground(Struct, frozen=True):
@@ -207,9 +206,9 @@ def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strin
     if len(new) > 1:
         return 0.0
     string = new[0]
-    if step.how in LEGATO and "slide-in" not in step.marks:
-        return 0.0 if string in old else costs.LEGATO_ACROSS
-    if step.again and step.frets == before.frets and not step.voices[0].named:
+    slurred = step.how in LEGATO and "slide-in" not in step.marks
+    struck_again = step.again and step.frets == before.frets and not step.voices[0].named
+    if slurred or struck_again:
         return 0.0 if string in old else costs.LEGATO_ACROSS
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     if step.voices[0].named or place.force:

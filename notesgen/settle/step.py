@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from notesgen.lesson.model import Fret, How, Mark
+from notesgen.lesson.model import BENDS, Fret, How, Mark
 
 Strings = tuple[int, ...]
 
@@ -66,5 +66,4 @@ class Step(Struct, frozen=True):
     @property
     def is_bent(self) -> bool:
         """Whether any voice leaves the string bent."""
-        bent = ("bend", "pre-bend")
-        return self.how in bent or any(voice.how in bent for voice in self.voices)
+        return self.how in BENDS or any(voice.how in BENDS for voice in self.voices)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from notesgen.lesson.model import Event, Fret
+from notesgen.lesson.model import LEGATO, Event, Fret
 from notesgen.pack.layout.sheet import Passage, Sheet
 from notesgen.pack.layout.signs import sign
-from notesgen.pack.layout.strokes import LEGATO, strokes, with_before
+from notesgen.pack.layout.strokes import strokes, with_before
 
 
 class Column(Struct, frozen=True):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from notesgen.lesson.model import Event, Fret
+from notesgen.lesson.model import BENDS, Event, Fret
 from notesgen.pack.layout.strokes import Stroke, strokes
 
 LETTERS = {"hammer-on": "h", "pull-off": "p", "release": "r", "tap": "t"}
@@ -50,7 +50,7 @@ def _lead(stroke: Stroke, before: Fret | None) -> str:
 
 
 def _body(stroke: Stroke) -> str:
-    if stroke.how in ("bend", "pre-bend"):
+    if stroke.how in BENDS:
         letter = "pb" if stroke.how == "pre-bend" else "b"
         return f"{stroke.fret}{letter}{_bent(stroke)}"
     if stroke.how == "trill":
@@ -87,7 +87,7 @@ def _keys(stroke: Stroke) -> set[str]:
     keys: set[str] = {stroke.how, *stroke.marks}
     if stroke.fret == "x":
         keys.add("dead")
-    if stroke.how in ("bend", "pre-bend") and (stroke.bend is None or _part_bend(stroke)):
+    if stroke.how in BENDS and (stroke.bend is None or _part_bend(stroke)):
         keys.discard("bend")
         keys.add("unsaid bend" if stroke.bend is None else "part bend")
     return keys

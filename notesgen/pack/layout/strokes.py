@@ -8,9 +8,6 @@ from msgspec import Struct
 
 from notesgen.lesson.model import Event, Fret, How, Mark
 
-LEGATO: frozenset[How] = frozenset({"hammer-on", "pull-off", "slide", "release"})
-"""What sounds on from the note before on the same string."""
-
 
 class Stroke(Struct, frozen=True):
     """One string, one fret, how it begins and what marks it. `bend` in semitones, `to` a trill's fret."""

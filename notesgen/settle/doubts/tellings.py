@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import Change, Event, Flag, Note, Option
+from notesgen.lesson.changes import left_out
+from notesgen.lesson.model import BENDS, LEGATO, Change, Event, Flag, Note, Option
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
-from notesgen.settle.assign import LEGATO, Assigned
+from notesgen.settle.assign import Assigned
 from notesgen.settle.doubts.wording import Wording, clock, flag
 from notesgen.settle.recaps.sift import Difference, Sifted
 from notesgen.settle.talk import Talk
@@ -27,12 +28,12 @@ def told_differently(
 
 
 def maybe_retold(sifted: Sifted, events: Mapping[int, Event]) -> Iterator[Flag]:
-    """A bare run of numbers that nearly agrees with the notes before it, and that nothing announces."""
+    """A run of numbers that (nearly) agrees with the notes just before it, and that nothing announces."""
     for places in sifted.doubtful:
         run = [events[place] for place in places if place in events]
         if run:
             frets = ", ".join(str(note.fret) for event in run for note in event.notes)
-            drop = tuple(Change(event.id, drop=True) for event in run)
+            drop = left_out(run)
             yield flag(
                 "reference-unsure",
                 "query",
@@ -65,7 +66,7 @@ def misnamed(settled: list[tuple[Event, Assigned]], neck: Fretboard, wording: Wo
     """
     for place, (event, one) in enumerate(settled):
         note, letter = event.notes[0], one.step.letter
-        bent = event.how in ("bend", "pre-bend")
+        bent = event.how in BENDS
         if not letter or not one.step.letter_at_once or note.fret == "x" or bent:
             continue
         if neck.has(note.string, note.fret):

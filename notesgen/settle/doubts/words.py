@@ -7,6 +7,7 @@ from itertools import groupby
 
 from msgspec.structs import replace
 
+from notesgen.lesson.changes import left_out
 from notesgen.lesson.model import Change, Event, Flag, Fret, How, Option
 from notesgen.settle.assign import Assigned
 from notesgen.settle.doubts.wording import Wording, flag
@@ -80,14 +81,14 @@ def _count(events: list[Event], words: str, so_far: list[Event]) -> Flag:
         other = Option(f"{last} times", _struck(strokes, int(last)))
         return flag("count-unsure", "query", events, said, (Option(f"{first} times, as written"), other))
     said = f'How often cannot be told from the words ("{words}"). The draft keeps what is written.'
-    other = Option("no note", tuple(Change(event.id, drop=True) for event in events))
+    other = Option("no note", left_out(events))
     return flag("count-unsure", "query", events, said, (Option("as written"), other))
 
 
 def _struck(strokes: list[Event], times: int) -> tuple[Change, ...]:
     """The changes that make so many strokes of those that are written."""
     if times < len(strokes):
-        return tuple(Change(event.id, drop=True) for event in strokes[times:])
+        return left_out(strokes[times:])
     return (Change(strokes[-1].id, times=times - len(strokes) + 1),)
 
 
@@ -97,7 +98,7 @@ def _odd(settled: Settled, wording: Wording) -> Iterator[Flag]:
         if odd:
             events = [event for event, _ in run]
             told = ", ".join(wording.notes(event) for event in events)
-            drop = tuple(Change(event.id, drop=True) for event in events)
+            drop = left_out(events)
             yield flag(
                 "fret-unsure",
                 "query",

@@ -6,7 +6,7 @@ from typing import cast
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import How
+from notesgen.lesson.model import BENDS, How
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Voice
@@ -47,7 +47,7 @@ def release(telling: Telling, said: Instruction) -> None:
         if step.how == "release":
             return
         if step.is_bent:
-            voices = [v for v in step.voices if v.how in ("bend", "pre-bend")] or list(step.voices)
+            voices = [v for v in step.voices if v.how in BENDS] or list(step.voices)
             let_down = voices[0].bend if voices[0].how else step.bend
             telling.add(said, [Voice(v.fret, v.named) for v in voices], how="release", bend=let_down)
             return
@@ -76,7 +76,7 @@ def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> Non
         return
     if telling.correcting is not None or last.is_bent:
         telling.correcting = None
-        if amount is not None and last.how in ("bend", "pre-bend"):
+        if amount is not None and last.how in BENDS:
             _set_amount(telling, last, how, amount)
         return
     if said.text("side") == AMOUNT_ALONE or last.frets[0] == "x":
