@@ -28,12 +28,16 @@ class Ground(Struct, frozen=True):
 
 
 class Assigned(Struct, frozen=True):
-    """One step with its strings. `margin` tells how clearly they beat `others`, the next best first."""
+    """One step with its strings. `margin` tells how clearly they beat `others`, the next best first.
+
+    `slip` is the string and fret that the words give, where the note's name puts it elsewhere.
+    """
 
     step: Step
     strings: Strings
     margin: float
     others: tuple[Strings, ...]
+    slip: tuple[int, Fret] | None = None
 
 
 class _Place(Struct, frozen=True):

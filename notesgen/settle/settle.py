@@ -32,6 +32,7 @@ from notesgen.settle.events import Written, number_flags, write_events, write_ph
 from notesgen.settle.facts import Declared
 from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger, once
+from notesgen.settle.named import by_name
 from notesgen.settle.recaps.sift import Sifted, sift_recaps
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
@@ -76,7 +77,8 @@ def settle(
     kept = tuple(place for place in sifted.new if place not in silent)
     steps = tuple(replace(told.steps[place], outside=_is_outside(told, place)) for place in kept)
     ground = _ground(facts, boxes, told.steps)
-    assigned = assign(steps, told.namings, sentences, _moving(items, words), ground)
+    placed = assign(steps, told.namings, sentences, _moving(items, words), ground)
+    assigned = by_name(placed, ground.neck)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
     said = once(numbers)

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-
-from msgspec.structs import replace
+from itertools import takewhile
 
 from notesgen.lesson.changes import left_out
-from notesgen.lesson.model import BENDS, LEGATO, Change, Event, Flag, Note, Option
+from notesgen.lesson.model import Change, Event, Flag, Note, Option
 from notesgen.music.fretboard import Fretboard
-from notesgen.music.pitch import pitch_class
 from notesgen.settle.assign import Assigned
 from notesgen.settle.doubts.wording import Wording, clock, flag
+from notesgen.settle.named import disagrees, gives
 from notesgen.settle.recaps.sift import Difference, Sifted
 from notesgen.settle.talk import Talk
-
-OCTAVE = 12  # frets
 
 
 def told_differently(
@@ -62,29 +59,14 @@ def maybe_struck_again(sifted: Sifted, events: Mapping[int, Event], wording: Wor
 def misnamed(settled: list[tuple[Event, Assigned]], neck: Fretboard, wording: Wording) -> Iterator[Flag]:
     """A note whose fret and string do not give the note that the teacher named in the same breath.
 
-    Slurred notes that follow it on its string stand or fall with it.
+    Slurred notes that went with it to another string are part of the question.
     """
     for place, (event, one) in enumerate(settled):
-        note, letter = event.notes[0], one.step.letter
-        bent = event.how in BENDS
-        if not letter or not one.step.letter_at_once or note.fret == "x" or bent:
-            continue
-        if neck.has(note.string, note.fret):
-            sounding = neck.pitch(note.string, note.fret) - neck.capo
-            off = (pitch_class(letter) - sounding + 6) % 12 - 6
-            if off:
-                meant = note.fret + off
-                run = [event, *_slurred(settled[place + 1 :], note.string)]
-                yield _misnamed(run, letter, meant if meant >= 0 else meant + OCTAVE, neck, wording)
-
-
-def _slurred(after: list[tuple[Event, Assigned]], string: int) -> Iterator[Event]:
-    """The notes on that string, named by no words, that hammer-ons and the like lead on to."""
-    for event, one in after:
-        slurred = event.how in LEGATO and len(event.notes) == 1 and event.notes[0].string == string
-        if not slurred or one.step.voices[0].named:
-            return
-        yield event
+        if one.slip and one.step.letter:
+            after = takewhile(lambda pair: pair[1].slip and not pair[1].step.letter, settled[place + 1 :])
+            yield _moved_by_name([(event, one), *after], wording)
+        elif disagrees(one, settled[place - 1][1] if place else None, neck):
+            yield _kept(event, one.step.letter, neck, wording)
 
 
 def _differs(event: Event, difference: Difference, talk: Talk, wording: Wording) -> Flag:
@@ -104,34 +86,33 @@ def _differs(event: Event, difference: Difference, talk: Talk, wording: Wording)
     )
 
 
-def _misnamed(run: list[Event], letter: str, meant: int, neck: Fretboard, wording: Wording) -> Flag:
-    """The question between the fret as said, the fret that gives the note, and strings that give it there."""
-    event, note = run[0], run[0].notes[0]
-    change = Change(event.id, notes=(Note(note.string, meant),))
-    elsewhere = tuple(
-        Option(f"fret {note.fret} of the {wording.strings((string,))}", _moved(run, string))
-        for string in _giving(letter, note, neck)
+def _moved_by_name(run: list[tuple[Event, Assigned]], wording: Wording) -> Flag:
+    """The question between the note as named and the place as said."""
+    events, letter = [event for event, _ in run], run[0][1].step.letter
+    said = [Note(*one.slip) for _, one in run if one.slip]
+    changes = tuple(Change(event.id, notes=(note,)) for event, note in zip(events, said, strict=True))
+    told, named = wording.note(said[0]), wording.notes(events[0])
+    return flag(
+        "fret-unsure",
+        "query",
+        events,
+        f"You call this note {letter}, but {told} is another. The draft follows the name and takes {named}.",
+        (Option(f"{letter}: {named}"), Option(f"{told}, as said", changes)),
+    )
+
+
+def _kept(event: Event, letter: str, neck: Fretboard, wording: Wording) -> Flag:
+    """The question where no place close by gives the note that was named."""
+    note = event.notes[0]
+    far = [fret for fret in range(neck.highest + 1) if gives(letter, note.string, fret, neck)]
+    options = (
+        Option(f"fret {fret}, the {letter}", (Change(event.id, notes=(Note(note.string, fret),)),))
+        for fret in far
     )
     return flag(
         "fret-unsure",
         "query",
-        run,
+        [event],
         f"You call this note {letter}, but {wording.notes(event)} is another. The draft keeps the fret.",
-        (Option(f"fret {note.fret}"), Option(f"fret {meant}, the {letter}", (change,)), *elsewhere),
-    )
-
-
-def _giving(letter: str, note: Note, neck: Fretboard) -> Iterator[int]:
-    """The neighbouring strings on which the note's fret gives a note of that name."""
-    for string in (note.string - 1, note.string + 1):
-        if not isinstance(note.fret, int) or not 1 <= string <= neck.strings:
-            continue
-        sounding = neck.pitch(string, note.fret) - neck.capo if neck.has(string, note.fret) else None
-        if sounding is not None and sounding % 12 == pitch_class(letter):
-            yield string
-
-
-def _moved(run: list[Event], string: int) -> tuple[Change, ...]:
-    return tuple(
-        Change(event.id, notes=(replace(note, string=string),)) for event in run for note in event.notes
+        (Option(f"fret {note.fret}"), *options),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notesgen.lesson.model import Event, Flag, FlagKind, Level, Option
+from notesgen.lesson.model import Event, Flag, FlagKind, Level, Note, Option
 from notesgen.settle.step import Strings
 
 
@@ -25,7 +25,11 @@ class Wording:
 
     def notes(self, event: Event) -> str:
         """ "9 on the G string and 10 on the B string"."""
-        return " and ".join(f"{note.fret} on the {self.string(note.string)}" for note in event.notes)
+        return " and ".join(self.note(note) for note in event.notes)
+
+    def note(self, note: Note) -> str:
+        """ "9 on the G string"."""
+        return f"{note.fret} on the {self.string(note.string)}"
 
 
 def flag(

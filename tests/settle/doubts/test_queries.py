@@ -14,7 +14,7 @@ CASES = [
     ("play fret 7, then 9", "string-unsaid", "query", "e1 e2", "No string was said for 7, 9"),
     ("7 on the G twice, or three times", "count-unsure", "query", "e2", '"2 or 3"'),
     ("bend the 7 on the G", "amount-unsure", "query", "e1", "How far to bend 7 on the G string"),
-    ("fifth fret on the D, that's an A", "fret-unsure", "query", "e1", "You call this note A"),
+    ("fifth fret on the D, that's a B flat", "fret-unsure", "query", "e1", "You call this note Bb"),
     ("7 on the G 5000 times", "count-unsure", "query", "e1", '"5000"'),
     ("7 on the G, one on the B", "not-understood", "note", "e1", '"one"'),
     ("7 on the G, 2.5 on the B", "not-understood", "note", "e1", '"2.5"'),
@@ -113,7 +113,8 @@ ANSWERS = [
     ("7 on the G twice, or three times", "count-unsure", "3 times", ["3/7 pick"] * 3),
     ("7 on the G three times, maybe two", "count-unsure", "2 times", ["3/7 pick"] * 2),
     ("7 on the G a million times", "count-unsure", "no note", []),
-    ("fifth fret on the D, that's an A", "fret-unsure", "fret 7, the A", ["4/7 pick"]),
+    ("fifth fret on the D, that's a B flat", "fret-unsure", "fret 8, the Bb", ["4/8 pick"]),
+    ("fifth fret on the D, that's an A", "fret-unsure", "5 on the D string, as said", ["4/5 pick"]),
     (
         "5, 7 on the D. 8, 6 on the G. So that was 5, 7, 9, 6.",
         "told-differently",
