@@ -37,6 +37,7 @@ KINDS: dict[str, frozenset[str]] = {
     "tap": NOTE_SLOTS,
     "harmonic": NOTE_SLOTS,
     "legato": NOTE_SLOTS,
+    "stroke": NOTE_SLOTS,
     # how what was just named, or comes next, is played
     "how": frozenset({"how", "count", "fret"}),
     "either": frozenset({"fret", "count"}),

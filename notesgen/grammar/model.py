@@ -95,6 +95,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     together_with: tuple[str, ...] = ()
     striking: tuple[str, ...] = ()
     struck: tuple[str, ...] = ()
+    string: tuple[str, ...] = ()
+    thumb: tuple[str, ...] = ()
     pinching: tuple[str, ...] = ()
     summing_up: tuple[str, ...] = ()
     idle_before_fret: tuple[str, ...] = ()

@@ -27,7 +27,8 @@ class Step(Struct, frozen=True):
     `before` are the strings in force from an earlier naming; `closes` tells that the step's own string was
     named behind its fret, and so may hold for the frets before it. `doubt` is the reading's own doubt,
     `misheard` what it took for something else; `corrected` holds the slip that the step puts right, in
-    words; the `unsure_*` fields hold what was left open. `placed` marks a finger only put down, `again` a
+    words; the `unsure_*` fields hold what was left open. `placed` marks a finger only put down, `fingered`
+    a fret with a finger named for it, `stroke` a string struck as it was held, `again` a
     stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
     `outside` a note announced as outside the key.
     """
@@ -53,6 +54,8 @@ class Step(Struct, frozen=True):
     closes: bool = False
     retold: tuple[Fret, ...] = ()
     placed: bool = False
+    fingered: bool = False
+    stroke: bool = False
     letter: str = ""
     letter_at_once: bool = False
     outside: bool = False

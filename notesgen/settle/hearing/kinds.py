@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from notesgen.settle.hearing import afterwards, bends, counts, legato, notes, pairs, scopes, together
+from notesgen.settle.hearing import afterwards, bends, counts, legato, notes, pairs, picking, scopes, together
 from notesgen.settle.hearing.telling import Telling
 from notesgen.speech.instructions import Instruction
 
@@ -14,6 +14,7 @@ PLAYED: Mapping[str, Hears] = {
     "note": notes.note,
     "dead": notes.dead,
     "trill": notes.trill,
+    "stroke": picking.stroke,
     "tap": notes.tap,
     "harmonic": notes.harmonic,
     "pair": pairs.pair,

@@ -8,6 +8,7 @@ from itertools import islice, takewhile
 from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.kinds import HEARD, PLAYED
+from notesgen.settle.hearing.picking import finger
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
@@ -36,7 +37,8 @@ def listen(
     that are numbers, `ordinals` those of them that are ordinals.
     """
     telling = Telling(items, words, names, drop, numbers, ordinals)
-    for said in instructions:
+    for said, coming in zip(instructions, _coming(instructions), strict=True):
+        telling.coming = coming
         if said.start < telling.not_played_until or _is_stray(telling, said, instructions):
             telling.skipped.append(said)
         else:
@@ -44,10 +46,18 @@ def listen(
     return telling.told()
 
 
+def _coming(instructions: tuple[Instruction, ...]) -> list[Instruction | None]:
+    """For each instruction, the next one that is no aside."""
+    following: list[Instruction | None] = [None]
+    for said in reversed(instructions):
+        following.append(following[-1] if said.kind == "aside" else said)
+    return following[-2::-1]
+
+
 def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
     if said.kind == "aside" and said.all("finger"):
-        telling.finger_at = said.end
+        finger(telling, said)
     match said.kind:
         case "frame":
             telling.not_played_until = frame_end(telling, said)

@@ -161,6 +161,14 @@ def _restate(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
         telling.restated = telling.steps.pop()
 
 
+def _on_new_string(telling: Telling) -> bool:
+    """Whether another string was named since the last note: a fret on it is a note of its own."""
+    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    if last is None or naming is None or naming.at < last.end or len(naming.strings) != 1:
+        return False
+    return not set(naming.strings[0]) & {string for voice in last.voices for string in voice.named}
+
+
 def _points_back(
     telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
 ) -> bool:
@@ -168,7 +176,7 @@ def _points_back(
     last = telling.last()
     if last is None or strings or len(frets) != 1 or telling.correcting or not said.all("fret"):
         return False
-    if said.text("mark") or said.text("side") or _says_again(telling, said):
+    if said.text("mark") or said.text("side") or _says_again(telling, said) or _on_new_string(telling):
         return False
     start = slot_of(said, "fret").start
     word = telling.items[start].text

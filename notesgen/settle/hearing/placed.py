@@ -14,12 +14,18 @@ def held(steps: Sequence[Step]) -> frozenset[int]:
     """The places of frets that are only held: put down, and told again as played right after."""
     found: set[int] = set()
     at = 0
-    for placed, run in groupby(steps, key=lambda step: step.placed):
+    for down, run in groupby(steps, key=_goes_down):
         group = list(run)
-        if placed and _played_after(group, steps[at + len(group) : at + (1 + REACH) * len(group)]):
+        after = steps[at + len(group) : at + (1 + REACH) * len(group)]
+        if down and _played_after(group, after if down == "placed" else [s for s in after if s.stroke]):
             found.update(range(at, at + len(group)))
         at += len(group)
     return frozenset(found)
+
+
+def _goes_down(step: Step) -> str:
+    """Whether a finger goes down, or was only named for the fret: "" when neither."""
+    return "placed" if step.placed else "fingered" if step.fingered else ""
 
 
 def _played_after(placed: list[Step], after: Sequence[Step]) -> bool:

@@ -14,7 +14,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.grammar.model import WordLists
-from notesgen.lesson.model import How, Mark
+from notesgen.lesson.model import Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.placed import held
 from notesgen.settle.sentences import Sentences
@@ -63,7 +63,11 @@ class Telling:
         self.next_marks: tuple[Mark, ...] = ()
         self.not_played_until = 0
         self.placing_at = -1
-        self.finger_at = -1
+        self.finger_at = -2
+        self.thumb_at = -2
+        self.thumb: Strings = ()
+        self.hand: dict[int, Fret] = {}
+        self.coming: Instruction | None = None
         # what kind of notes the next ones are
         self.harmonic_fret: int | None = None
         self.harmonics_from = -2
@@ -150,11 +154,13 @@ class Telling:
             misheard=said.misheard,
             before=self._in_force(said.start),
             placed=self._is_placed(said.start),
+            fingered=0 <= said.start - self.finger_at <= 1 and self.finger_at != self.thumb_at,
             closes=_string_follows(said),
         )
         if how == "pick" and step.sentence - self.harmonics_from in (0, 1):
             step = replace(step, how="harmonic")
         step = self._with_pending(replace(step, **more))
+        self._hold(step)
         if self.correcting is not None and said.start - self.correcting.end > CORRECTION_REACH:
             self.correcting = None
         if self.correcting is not None and self.steps:
@@ -162,6 +168,14 @@ class Telling:
             self.correcting = None
         self.steps.append(step)
         self._fold_retold()
+
+    def _hold(self, step: Step) -> None:
+        """Remembers at which fret each named string is held, and which one the thumb strikes."""
+        for voice in step.voices:
+            if len(voice.named) == 1 and voice.fret != "x":
+                self.hand[voice.named[0]] = voice.fret
+                if 0 <= step.start - self.thumb_at <= 1:
+                    self.thumb = voice.named
 
     def change_last(self, **more: Any) -> None:
         """Changes the last step."""

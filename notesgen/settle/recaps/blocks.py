@@ -80,5 +80,6 @@ class Surroundings:
         return len(steps) >= BARE and spoken <= len(steps) + 1 and not self.is_named(block)
 
     def is_settled(self, block: Block) -> bool:
-        """Whether the block is surely new: it holds a note put right, or struck "again"."""
-        return any(self.steps[p].corrected or self.steps[p].again for p in block.places)
+        """Whether the block is surely new: it holds a note put right, struck "again", or as it was held."""
+        steps = [self.steps[place] for place in block.places]
+        return any(step.corrected or step.again or step.stroke for step in steps)

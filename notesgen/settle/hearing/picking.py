@@ -1,0 +1,128 @@
+"""The picking hand: strings struck as they are held, without a word about their frets."""
+
+from __future__ import annotations
+
+from notesgen.settle.hearing.scopes import scope
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step, Strings, Voice
+from notesgen.speech.instructions import Instruction
+
+THUMB = "thumb"
+NEXT_TO = 2  # items between one string of a roll and the next
+OPENS_WITHIN = 3  # items after a string's name within which the fret for it follows
+
+
+def stroke(telling: Telling, said: Instruction) -> None:
+    """A string struck with the fret that is held there; the thumb's own where none is named."""
+    strings = telling.strings_of(said)
+    frets = _frets(telling, said)
+    if frets and _is_bare(telling, said) and _goes_on_in_ordinals(telling, said):
+        telling.add(said, [Voice(strings[0][0])])
+    elif strings and (frets or _fret_follows(telling, said)):
+        telling.finger_at = said.end
+        scope(telling, said)
+    elif strings and len(strings) == 1 and not _points_back(telling, said, strings[0]):
+        _strike(telling, said, strings[0])
+    elif not strings and said.text("finger") == THUMB:
+        _thumb_again(telling, said)
+
+
+def finger(telling: Telling, said: Instruction) -> None:
+    """A finger named by itself: the thumb, when its sentence says nothing else, strikes its string."""
+    telling.finger_at = said.end
+    if not telling.said_between(said.start, said.end) & set(telling.words.thumb):
+        return
+    last = telling.last()
+    if _is_alone(telling, said):
+        _thumb_again(telling, said)
+    elif last is not None and said.start - last.end <= 1 and telling.near(said, 0):
+        telling.thumb = _lowest(last) or telling.thumb
+    else:
+        telling.thumb_at = said.end
+
+
+def _frets(telling: Telling, said: Instruction) -> bool:
+    """Whether the finger may as well be one that frets: it plays nothing, and the thumb did not go first."""
+    last, words = telling.last(), telling.said_between(said.start, said.end)
+    if last is not None and last.stroke and said.start - last.end <= NEXT_TO:
+        return False
+    lone = said.text("finger") not in (None, THUMB) and not words & set(telling.words.striking)
+    return lone or _is_bare(telling, said)
+
+
+def _is_bare(telling: Telling, said: Instruction) -> bool:
+    """Whether the string is a mere ordinal, which may be a fret: "your ring finger on the third"."""
+    words = telling.said_between(said.start, said.end)
+    return bool(words & telling.ordinals) and not words & set(telling.words.string)
+
+
+def _goes_on_in_ordinals(telling: Telling, said: Instruction) -> bool:
+    """Whether the note before it in the sentence had its fret told as an ordinal."""
+    last = telling.last()
+    if last is None or not telling.near(said, 0):
+        return False
+    return bool(telling.said_between(last.start, last.end) & telling.ordinals)
+
+
+def _points_back(telling: Telling, said: Instruction, strings: Strings) -> bool:
+    """Whether "you hit that G" only speaks of the note just told."""
+    last, words = telling.last(), telling.said_between(said.start, said.end)
+    if last is None or words & set(telling.words.again) or not words & set(telling.words.pointing):
+        return False
+    return bool(set(last.voices[0].named) & set(strings)) and said.text("finger") is None
+
+
+def _thumb_again(telling: Telling, said: Instruction) -> None:
+    bass = telling.thumb or max((_lowest(step) for step in telling.steps), default=())
+    if bass and not _note_follows(telling, said):
+        _strike(telling, said, bass)
+
+
+def _strike(telling: Telling, said: Instruction, candidates: Strings) -> None:
+    """Adds the stroke; a string that nobody has fretted yet is open."""
+    held = [string for string in candidates if string in telling.hand] or list(candidates)
+    low = [string for string in held if _is_low(telling, string)]
+    string = low[-1] if low and said.text("finger") == THUMB else held[0]
+    if said.text("finger") == THUMB:
+        telling.thumb = (string,)
+    fret = telling.hand.get(string, 0)
+    telling.add(said, [Voice(fret, (string,))], origin="derived", stroke=True)
+
+
+def _lowest(step: Step) -> Strings:
+    """The thickest string of the step, where it was named."""
+    return max((voice.named for voice in step.voices if len(voice.named) == 1), default=())
+
+
+def _is_low(telling: Telling, string: int) -> bool:
+    return string > telling.names.count // 2
+
+
+def _is_alone(telling: Telling, said: Instruction) -> bool:
+    """Whether the sentence holds nothing but the finger and words of little weight."""
+    sentence = telling.sentences.of(said.start)
+    start, end = telling.sentences.start(sentence), telling.sentences.end(sentence)
+    around = telling.said_between(start, said.start) | telling.said_between(said.end, end)
+    return around <= {*telling.words.light, *telling.words.again}
+
+
+def _note_follows(telling: Telling, said: Instruction) -> bool:
+    """Whether the note that the thumb strikes is told right behind it."""
+    coming = telling.coming
+    if coming is None or not _in_one_sentence(telling, said, coming):
+        return False
+    return coming.start - said.end <= 1 and bool(coming.all("string"))
+
+
+def _in_one_sentence(telling: Telling, said: Instruction, coming: Instruction) -> bool:
+    return telling.sentences.of(coming.start) == telling.sentences.of(said.start)
+
+
+def _fret_follows(telling: Telling, said: Instruction) -> bool:
+    """Whether the string is only named for the fret that comes right behind it."""
+    coming = telling.coming
+    if coming is None or coming.all("string"):
+        return False
+    if coming.start - said.end > OPENS_WITHIN and not _in_one_sentence(telling, said, coming):
+        return False
+    return any(coming.all(slot) for slot in ("fret", "from", "to"))
