@@ -17,7 +17,7 @@ FILE = Path(__file__).with_name("floors.toml")
 HEAD = (
     "# Written by `python -m tests.outside.tunes --floors`. Review a change here as a change of the code.\n"
 )
-TUNES = 24
+TUNES = 32
 """The tunes of the small run."""
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from msgspec import Struct
@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import How
 from tests.outside.tunes.fingering import Place
 from tests.outside.tunes.speaker import Speaker
-from tests.outside.tunes.voices import VOICES, Clause, Stroke
+from tests.outside.tunes.voices import VOICES, Clause, Run, Stroke
 
 LEGATO = 0.12  # the share of notes on the string of the note before, a step or more away, that are slurred
 FILLER = 0.12
@@ -80,8 +80,15 @@ def talk(key: str, phrases: Sequence[Sequence[Place]], voice: int, seed: str) ->
 
 
 def _clauses(speaker: Speaker, voice: int, phrase: Sequence[Place]) -> list[Clause]:
-    runs = [list(run) for _, run in groupby(_strokes(speaker, phrase), lambda stroke: stroke.place.string)]
-    return [clause for run in runs for clause in VOICES[voice](speaker, run)]
+    return [clause for run in _runs(_strokes(speaker, phrase)) for clause in VOICES[voice](speaker, run)]
+
+
+def _runs(strokes: Iterable[Stroke]) -> Iterator[Run]:
+    """Strokes on one string taken together."""
+    former: int | None = None
+    for string, run in groupby(strokes, lambda stroke: stroke.place.string):
+        yield Run(list(run), former)
+        former = string
 
 
 def _strokes(speaker: Speaker, phrase: Sequence[Place]) -> Iterator[Stroke]:
