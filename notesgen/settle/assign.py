@@ -6,6 +6,7 @@ from bisect import bisect_left, bisect_right
 from itertools import product
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO, Fret
 from notesgen.music.fretboard import Fretboard
@@ -13,7 +14,8 @@ from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
 from notesgen.settle.path import Choice, cheapest_path
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Step, Strings
+from notesgen.settle.step import Relation, Step, Strings, Voice
+from notesgen.settle.strings import SAME
 from notesgen.settle.told import Naming
 
 LIST_REACH = 10  # notes over which a string named behind a list may reach back
@@ -44,12 +46,14 @@ class _Place(Struct, frozen=True):
     """What was named around a step: `force`, strings named alone just before it; `after`, its list's string.
 
     `after_cost` is the price of taking that one, `carry` of staying on the string of the step before.
+    `by` tells how the string was named by that one.
     """
 
     force: tuple[Strings, ...]
     after: Strings
     after_cost: float
     carry: float
+    by: Relation | None
 
 
 def assign(
@@ -62,6 +66,16 @@ def assign(
     """Strings for all steps, and how sure each is. `moving` are items such as "then"."""
     places = _places(steps, namings, sentences, moving)
     layers = [_candidates(step, place, ground) for step, place in zip(steps, places, strict=True)]
+    chosen = _cheapest(steps, places, layers, ground)
+    if any(place.by and place.by.turns for place in places):
+        chosen = _likelier(chosen, _cheapest(steps, [_turned(place) for place in places], layers, ground))
+    return tuple(_assigned(*parts) for parts in zip(steps, layers, chosen, strict=True))
+
+
+def _cheapest(
+    steps: tuple[Step, ...], places: list[_Place], layers: list[list[Strings]], ground: Ground
+) -> list[Choice]:
+    """The cheapest way through the candidates of all steps."""
 
     def own(at: int, strings: Strings) -> float:
         opening = _opening_cost(steps[0], places[0], strings) if at == 0 else 0.0
@@ -70,8 +84,24 @@ def assign(
     def move(at: int, before: Strings, strings: Strings) -> float:
         return _move_cost(steps[at - 1], steps[at], places[at], before, strings)
 
-    chosen = cheapest_path(layers, own, move)
-    return tuple(_assigned(*parts) for parts in zip(steps, layers, chosen, strict=True))
+    return cheapest_path(layers, own, move)
+
+
+def _turned(place: _Place) -> _Place:
+    """The place as a teacher means it for whom "up" is towards the thick strings."""
+    if place.by is None or not place.by.turns:
+        return place
+    return replace(place, by=replace(place.by, ways=tuple(-way for way in place.by.ways)))
+
+
+def _likelier(by_pitch: list[Choice], by_hand: list[Choice]) -> list[Choice]:
+    """One way of saying "up" through the whole lesson; the other one's choices are among the margins."""
+    lead = by_hand[0].cost + costs.UP_BY_HAND - by_pitch[0].cost
+    better, other = (by_pitch, by_hand) if lead >= 0 else (by_hand, by_pitch)
+    return [
+        replace(b, margins=tuple(min(m, n + abs(lead)) for m, n in zip(b.margins, o.margins, strict=True)))
+        for b, o in zip(better, other, strict=True)
+    ]
 
 
 def _assigned(step: Step, layer: list[Strings], choice: Choice) -> Assigned:
@@ -87,15 +117,18 @@ def _places(
     for at, step in enumerate(steps):
         before = steps[at - 1] if at else None
         after, cost = _after(steps, at, namings, sentences, moving)
-        places.append(_Place(_force(step, before, namings), after, cost, _carry(step, before, sentences)))
+        force = _force(step, before, namings)
+        by = force.by if force and not step.by else step.by
+        strings = force.strings if force else ()
+        places.append(_Place(strings, after, cost, _carry(step, before, sentences), by))
     return places
 
 
-def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> tuple[Strings, ...]:
+def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> Naming | None:
     """The strings named last between the step before and this one."""
     last = bisect_right(namings, step.start, key=lambda naming: naming.at) - 1
     since = before.start if before else -1
-    return namings[last].strings if last >= 0 and namings[last].at > since else ()
+    return namings[last] if last >= 0 and namings[last].at > since else None
 
 
 def _after(
@@ -122,7 +155,7 @@ def _after(
             and _closes(own, step, next((s for s in ahead if s.start > own.at), None))
         )
         found, reach = own.strings[0] if closes else (), own.at
-    elif named and named.closes and len(named.voices) == 1:
+    elif named and named.closes and len(named.voices) == 1 and (named.by is None or named.by == SAME):
         found, reach = named.voices[0].named, named.start
     else:
         return (), 0.0
@@ -148,7 +181,7 @@ def _carry(step: Step, before: Step | None, sentences: Sentences) -> float:
 
 def _candidates(step: Step, place: _Place, ground: Ground) -> list[Strings]:
     """Ways to lay the step's voices on strings. Named strings stand as named, even off the neck."""
-    options = [voice.named or _anywhere(voice.fret, ground) for voice in step.voices]
+    options = [_options(voice, place, ground) for voice in step.voices]
     if (
         len(step.voices) > 1
         and len(place.force) == len(step.voices)
@@ -157,6 +190,12 @@ def _candidates(step: Step, place: _Place, ground: Ground) -> list[Strings]:
         options = list(place.force)
     combos = [combo for combo in product(*options) if len(set(combo)) == len(combo)]
     return combos or [tuple(option[0] for option in options)]
+
+
+def _options(voice: Voice, place: _Place, ground: Ground) -> Strings:
+    """Where a voice may be: as named; anywhere, where it hangs on a string that is itself in doubt."""
+    loose = place.by is not None and len(voice.named) > 1
+    return _anywhere(voice.fret, ground) if loose or not voice.named else voice.named
 
 
 def _anywhere(fret: Fret, ground: Ground) -> Strings:
@@ -172,7 +211,7 @@ def _own_cost(step: Step, place: _Place, strings: Strings, ground: Ground) -> fl
     for voice, string in zip(step.voices, strings, strict=True):
         if len(voice.named) != 1:
             cost += _music_cost(step, voice.fret, string, ground)
-        if not voice.named and place.force:
+        if not voice.named and place.force and place.by is None:
             allowed = {s for candidates in place.force for s in candidates}
             cost += costs.IN_FORCE if string in allowed else costs.NOT_IN_FORCE
     return cost
@@ -215,6 +254,9 @@ def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strin
     if slurred or struck_again:
         return 0.0 if string in old else costs.LEGATO_ACROSS
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
+    if place.by is not None and len(step.voices[0].named) != 1:
+        related = any(string == other + way for other in old for way in place.by.ways)
+        return 0.0 if related else costs.UNRELATED + jump
     if step.voices[0].named or place.force:
         return jump
     closed_elsewhere = bool(place.after) and string not in place.after

@@ -16,6 +16,10 @@ OTHER_STRING = 2.0  # a string that nobody named, in the middle of a sentence
 OTHER_LATER = 1.2  # ... at the start of a sentence or a section, where a new one is likelier
 IN_FORCE = 0.0  # the string named on its own before the note
 NOT_IN_FORCE = 4.0  # any other string, while one is in force
+UNRELATED = 4.0  # a string that is not "one string up" from the one before, or not "the same", as was said
+UP_BY_HAND = (
+    1.0  # "up a string" meant towards the thick ones, all through a lesson; most teachers go by pitch
+)
 NAMED_AFTER = 0.0  # the string that closes the note's own list: "7, 9, 10 on the B"
 NAMED_LATER = 0.5  # ... behind a "then" or a legato
 NOT_NAMED_AFTER = 1.0  # a string carried over from another sentence, when the list is closed by its own

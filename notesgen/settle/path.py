@@ -16,10 +16,14 @@ State = TypeVar("State")
 
 
 class Choice(Struct, frozen=True):
-    """The chosen candidate of one step, and the extra cost of the best path through each candidate."""
+    """The chosen candidate of one step, and the extra cost of the best path through each candidate.
+
+    `cost` is that of the cheapest path, the same for all its steps.
+    """
 
     best: int
     margins: tuple[float, ...]
+    cost: float
 
     @property
     def margin(self) -> float:
@@ -52,7 +56,7 @@ def cheapest_path(
 
 def _choice(row: list[float]) -> Choice:
     lowest = min(row)
-    return Choice(row.index(lowest), tuple(cost - lowest for cost in row))
+    return Choice(row.index(lowest), tuple(cost - lowest for cost in row), lowest)
 
 
 def _forward(costs: list[list[float]], moves: list[list[list[float]]]) -> list[list[float]]:

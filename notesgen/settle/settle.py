@@ -75,7 +75,8 @@ def settle(
     silent = boxed | told.held
     sifted = sift_recaps(told, items, words, silent)
     kept = tuple(place for place in sifted.new if place not in silent)
-    steps = tuple(replace(told.steps[place], outside=_is_outside(told, place)) for place in kept)
+    stays = frozenset(kept)
+    steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
     ground = _ground(facts, boxes, told.steps)
     placed = assign(steps, told.namings, sentences, _moving(items, words), ground)
     assigned = by_name(placed, ground.neck)
@@ -111,6 +112,12 @@ def _heard(
     spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
     ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
     return listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals)
+
+
+def _as_kept(told: Told, place: int, follows: bool) -> Step:
+    """A step as it stands in the lesson; `follows` tells that the one told before it is there as well."""
+    step = told.steps[place]
+    return replace(step, outside=_is_outside(told, place), by=step.by if follows else None)
 
 
 def _is_outside(told: Told, place: int) -> bool:

@@ -9,6 +9,16 @@ from notesgen.lesson.model import BENDS, Fret, How, Mark
 Strings = tuple[int, ...]
 
 
+class Relation(Struct, frozen=True):
+    """A string named by the one before it: `ways` leads there, in strings towards the thick side.
+
+    `turns` tells that "up" and "down" were said, which some teachers mean by pitch, some by the hand.
+    """
+
+    ways: tuple[int, ...]
+    turns: bool = False
+
+
 class Voice(Struct, frozen=True):
     """One string of a step. `named` holds the strings that the words allow; empty: nothing was said.
 
@@ -30,7 +40,8 @@ class Step(Struct, frozen=True):
     words; the `unsure_*` fields hold what was left open. `placed` marks a finger only put down, `fingered`
     a fret with a finger named for it, `stroke` a string struck as it was held, `again` a
     stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
-    `outside` a note announced as outside the key.
+    `outside` a note announced as outside the key. `by` tells that the string was named by that of the step
+    before.
     """
 
     voices: tuple[Voice, ...]
@@ -60,6 +71,7 @@ class Step(Struct, frozen=True):
     letter_at_once: bool = False
     outside: bool = False
     misheard: tuple[str, ...] = ()
+    by: Relation | None = None
 
     @property
     def frets(self) -> tuple[Fret, ...]:

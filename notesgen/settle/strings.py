@@ -3,7 +3,26 @@
 from __future__ import annotations
 
 from notesgen.music.pitch import pitch_class
-from notesgen.settle.step import Strings
+from notesgen.settle.step import Relation, Strings
+
+SAME = Relation((0,))
+RELATIONS = {
+    "same": SAME,
+    "thicker": Relation((1,)),
+    "thinner": Relation((-1,)),
+    "below": Relation((1,), turns=True),
+    "above": Relation((-1,), turns=True),
+    "next": Relation((1, -1)),
+}
+
+
+def relation(code: str) -> Relation | None:
+    """What a name such as "above" or "above 2" says of the string before; None for a name of its own."""
+    word, _, number = code.partition(" ")
+    found = RELATIONS.get(word)
+    if found is None or not number:
+        return found
+    return Relation(tuple(way * int(number) for way in found.ways), found.turns) if number.isdigit() else None
 
 
 class StringNames:
@@ -47,13 +66,9 @@ class StringNames:
         if code.lstrip("#").isdigit():
             number = int(code.lstrip("#"))
             return (number,) if 1 <= number <= self.count else ()
-        if code == "same":
-            return last[-1:]
-        if code in ("thicker", "thinner"):
-            string = last[-1] + (1 if code == "thicker" else -1) if last else 0
-            return (string,) if 1 <= string <= self.count else ()
-        if code in ("next", "below", "above"):
-            return self._neighbours(code, last)
+        by = relation(code)
+        if by is not None:
+            return self._related(by, last)
         side, _, letter = code.rpartition(" ")
         found = self._by_letter(letter)
         if not found:
@@ -66,11 +81,10 @@ class StringNames:
             return found[len(found) // 2 : len(found) // 2 + 1] if len(found) > 2 else ()
         return found
 
-    def _neighbours(self, code: str, last: Strings) -> Strings:
-        if not last:
-            return ()
-        order = (last[-1] - 1, last[-1] + 1) if code == "above" else (last[-1] + 1, last[-1] - 1)
-        return tuple(string for string in order if 1 <= string <= self.count)
+    def _related(self, by: Relation, last: Strings) -> Strings:
+        ways = (*by.ways, *(-way for way in by.ways)) if by.turns else by.ways
+        strings = tuple(last[-1] + way for way in ways) if last else ()
+        return tuple(string for string in strings if 1 <= string <= self.count)
 
     def _by_letter(self, letter: str) -> Strings:
         """Strings of that letter, thinnest first: by their usual names, else by what they sound."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from notesgen.settle.step import Step, Strings
+from notesgen.settle.step import Relation, Step, Strings
 from notesgen.speech.instructions import Instruction
 
 MOST_STROKES = 16  # of one note that are written out
@@ -13,7 +13,8 @@ MOST_STROKES = 16  # of one note that are written out
 class Naming(Struct, frozen=True):
     """Strings named on their own, from item `at` up to `end`: one tuple of candidates for each string.
 
-    `ahead` tells that they can only hold for notes to come: "and then the A string ...".
+    `ahead` tells that they can only hold for notes to come: "and then the A string ...". `by` tells that
+    the string was named by that of the note before.
     """
 
     at: int
@@ -21,6 +22,7 @@ class Naming(Struct, frozen=True):
     strings: tuple[Strings, ...]
     sentence: int
     ahead: bool = False
+    by: Relation | None = None
 
 
 class Cue(Struct, frozen=True):

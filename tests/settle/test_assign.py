@@ -12,7 +12,7 @@ from notesgen.music.tuning import standard
 from notesgen.settle import costs
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Step, Strings, Voice
+from notesgen.settle.step import Relation, Step, Strings, Voice
 from notesgen.settle.told import Naming
 from tests.speech.talk import cut
 
@@ -87,6 +87,13 @@ def test_the_key_tells_strings_apart() -> None:
     before, (one, _) = settled(step(0, 1, 2, 3)), settled(step(0, 1, 2, 3), step(1, 1, 2), ground=key)
     assert one.strings == (2,)  # C; the first fret of string 3 is G#
     assert one.margin >= before[0].margin
+
+
+def test_down_may_be_by_the_hand_when_the_key_says_so() -> None:
+    key = replace(GROUND, key=pitch_classes("C", "major"))
+    down = replace(step(1, 1, 1, 3), by=Relation((1,), turns=True))  # G# by pitch, F by the hand
+    assert strings(settled(step(0, 1, 2), down)) == [(2,), (3,)]
+    assert strings(settled(step(0, 1, 2), down, ground=key)) == [(2,), (1,)]
 
 
 def test_a_note_name_tells_strings_apart() -> None:

@@ -7,6 +7,7 @@ from itertools import pairwise, takewhile
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.strings import SAME
 from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
 
@@ -41,7 +42,7 @@ def again(telling: Telling, said: Instruction) -> None:
     if said.text("side") == BRIEF and not (last and same_breath and last.voices[0].named):
         return
     if last and telling.near(said, NEAR):
-        telling.steps.append(replace(last, corrected="", again=True, start=said.start, end=said.end))
+        telling.steps.append(replace(last, corrected="", again=True, by=SAME, start=said.start, end=said.end))
 
 
 def repeat(telling: Telling, said: Instruction) -> None:
@@ -84,7 +85,7 @@ def strike_again(telling: Telling, times: int, unsure: str) -> None:
     if unsure:
         telling.change_last(unsure_count=unsure)
     for _ in range(times - strokes(telling)):
-        telling.steps.append(replace(telling.steps[-1], corrected="", again=True))
+        telling.steps.append(replace(telling.steps[-1], corrected="", again=True, by=SAME))
 
 
 def strokes(telling: Telling) -> int:

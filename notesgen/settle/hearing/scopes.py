@@ -26,7 +26,9 @@ def scope(telling: Telling, said: Instruction) -> None:
     if strings:
         ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
         sentence = telling.sentences.of(said.start)
-        telling.namings.append(Naming(said.start, said.end, strings, sentence, ahead))
+        telling.namings.append(
+            Naming(said.start, said.end, strings, sentence, ahead, telling.relation_of(said))
+        )
 
 
 def that_string(telling: Telling, said: Instruction) -> None:

@@ -18,8 +18,8 @@ from notesgen.lesson.model import Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.placed import held
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Step, Strings, Voice
-from notesgen.settle.strings import StringNames
+from notesgen.settle.step import Relation, Step, Strings, Voice
+from notesgen.settle.strings import SAME, StringNames, relation
 from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
@@ -109,7 +109,38 @@ class Telling:
         code = instruction.text(slot)
         if not code or (code == SAME_STRING and self._is_carried()):
             return ()
-        return self.names.resolve(code, self.last_strings())
+        by = relation(code)
+        if by is None:
+            return self.names.resolve(code, self.last_strings())
+        reached = (
+            one
+            for string in self._last_named()
+            for found in self.names.resolve(code, (string,))
+            for one in found
+        )
+        strings = tuple(dict.fromkeys(reached))
+        return (strings,) if strings else ()
+
+    def relation_of(self, instruction: Instruction) -> Relation | None:
+        """How the slot "string" names its string by the one before, if it does."""
+        code = instruction.text("string")
+        return relation(code) if code else None
+
+    def _last_named(self) -> Strings:
+        """Every string that the note told last may be on; a naming since then counts as the note."""
+        naming = self.namings[-1] if self.namings else None
+        step = next((step for step in reversed(self.steps) if step.voices[-1].named), None)
+        if naming and (step is None or naming.at > step.start):
+            return naming.strings[-1]
+        return step.voices[-1].named if step else ()
+
+    def _relation(self, said: Instruction) -> Relation | None:
+        """How a step names its string by that of the step before; None when one was named since."""
+        last, naming = self.last(), self.namings[-1] if self.namings else None
+        by = self.relation_of(said)
+        if by is None or last is None or (naming and naming.at > last.start):
+            return None
+        return by if last.start != said.start else SAME
 
     def _is_carried(self) -> bool:
         """Whether the last note had no string named: "the same string" is then wherever that note is."""
@@ -156,6 +187,7 @@ class Telling:
             placed=self._is_placed(said.start),
             fingered=0 <= said.start - self.finger_at <= 1 and self.finger_at != self.thumb_at,
             closes=_string_follows(said),
+            by=self._relation(said),
         )
         if how == "pick" and step.sentence - self.harmonics_from in (0, 1):
             step = replace(step, how="harmonic")
