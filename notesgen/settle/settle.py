@@ -18,6 +18,7 @@ from notesgen.music.scale import pitch_classes
 from notesgen.music.tuning import string_names
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
+from notesgen.settle.costs import ASK
 from notesgen.settle.doubts.strings import string_doubts
 from notesgen.settle.doubts.tellings import (
     maybe_retold,
@@ -73,12 +74,14 @@ def settle(
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
     silent = boxed | told.held
-    sifted = sift_recaps(told, items, words, silent)
+    ground = _ground(facts, boxes, told.steps)
+    moving = _moving(items, words)
+    first = assign(told.steps, told.namings, sentences, moving, ground)
+    sifted = sift_recaps(replace(told, steps=_settled(first)), items, words, silent)
     kept = tuple(place for place in sifted.new if place not in silent)
     stays = frozenset(kept)
     steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
-    ground = _ground(facts, boxes, told.steps)
-    placed = assign(steps, told.namings, sentences, _moving(items, words), ground)
+    placed = assign(steps, told.namings, sentences, moving, ground)
     assigned = by_name(placed, ground.neck)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
@@ -125,6 +128,11 @@ def _is_outside(told: Told, place: int) -> bool:
     start = told.steps[place].start
     first = bisect_left(told.outside, start - REMARK_BEFORE)
     return first < len(told.outside) and told.outside[first] <= start + REMARK_AFTER
+
+
+def _settled(first: tuple[Assigned, ...]) -> tuple[Step, ...]:
+    """The steps with their strings where these are clear, so that a retelling elsewhere is none."""
+    return tuple(replace(one.step, settled=one.strings if one.margin >= ASK else ()) for one in first)
 
 
 def _moving(items: tuple[Item, ...], words: WordLists) -> frozenset[int]:

@@ -41,7 +41,7 @@ class Step(Struct, frozen=True):
     a fret with a finger named for it, `stroke` a string struck as it was held, `again` a
     stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
     `outside` a note announced as outside the key. `by` tells that the string was named by that of the step
-    before.
+    before. `settled` are the strings that it gets while nothing is yet known to be retold.
     """
 
     voices: tuple[Voice, ...]
@@ -72,6 +72,7 @@ class Step(Struct, frozen=True):
     outside: bool = False
     misheard: tuple[str, ...] = ()
     by: Relation | None = None
+    settled: Strings = ()
 
     @property
     def frets(self) -> tuple[Fret, ...]:

@@ -8,6 +8,7 @@ from notesgen.lesson.model import Fret
 from notesgen.settle.step import Step
 
 SKIPPED = 0.25  # cost of a told note that a retelling leaves out, against 1 for one told wrong
+NEWLY_NAMED = 0.3  # ... of one whose string only the retelling names
 LONG = 4  # notes from which the same run anywhere before counts as its first telling
 MOST_TIMES = 4  # how often over a run may be told in one breath
 
@@ -27,7 +28,7 @@ def align(steps: Sequence[Step], memory: Sequence[int], block: Sequence[int]) ->
     for r, again in enumerate(told, start=1):
         above, row = cost[-1], [float(r)]
         for c, first in enumerate(known, start=1):
-            miss = 0.0 if _alike(steps, first, again) else 1.0
+            miss = _miss(steps, first, again)
             row.append(min(above[c - 1] + miss, above[c] + 1, row[c - 1] + SKIPPED))
         cost.append(row)
     end = min(range(len(known) + 1), key=lambda c: (cost[-1][c], -c))
@@ -72,11 +73,21 @@ def _all_alike(steps: Sequence[Step], first: list[_Heard], again: list[_Heard]) 
     return all(_alike(steps, a, b) for a, b in zip(first, again, strict=True))
 
 
+def _miss(steps: Sequence[Step], first: _Heard, again: _Heard) -> float:
+    """What it costs to take the one for the other."""
+    if not _alike(steps, first, again):
+        return 1.0
+    told, retold = steps[first[0]], steps[again[0]]
+    found = any(voice.named for voice in retold.voices) and not (_strings(told) or told.settled)
+    return NEWLY_NAMED if found else 0.0
+
+
 def _alike(steps: Sequence[Step], first: _Heard, again: _Heard) -> bool:
     """Same fret, no two different strings named or in force, and no pair told over as one of its notes."""
     if first[1] != again[1] or len(steps[again[0]].voices) > len(steps[first[0]].voices):
         return False
-    one, two = _strings(steps[first[0]]), _strings(steps[again[0]])
+    told, retold = steps[first[0]], steps[again[0]]
+    one, two = _strings(told) or frozenset(told.settled), _strings(retold)
     return not one or not two or bool(one & two)
 
 
@@ -91,7 +102,7 @@ def _trace(
     pairs: Pairs = []
     row = len(told)
     while row:
-        miss = 0.0 if column and _alike(steps, known[column - 1], told[row - 1]) else 1.0
+        miss = _miss(steps, known[column - 1], told[row - 1]) if column else 1.0
         if column and cost[row][column] == cost[row - 1][column - 1] + miss:
             pairs.append((known[column - 1][0], told[row - 1][0]))
             row, column = row - 1, column - 1
