@@ -158,7 +158,9 @@ class _Sieve:
         return Difference(place, step.frets[0], step.start, step.end)
 
     def _retells(self, block: Block, hinted: bool) -> Pairs | None:
-        """Pairs when the block retells; None when it is new."""
+        """Pairs when the block retells; None when it is new, as what lets the last bend down is."""
+        if self.steps[block.places[0]].how == "release" and self.steps[self.new[-1]].is_bent:
+            return None
         if self.stretch == self._stretch(block):
             ahead = [place for place in self.new if place > self.reached]
             pairs, share = align(self.steps, ahead, block.places)
