@@ -117,7 +117,7 @@ def _correct(telling: Telling, said: Instruction) -> None:
 
 def _is_stray(telling: Telling, said: Instruction, instructions: tuple[Instruction, ...]) -> bool:
     """A bare number in odd company, in a sentence without a word of guitar talk."""
-    if said.doubt < ODD or said.kind != "note":
+    if said.doubt < ODD or said.kind != "note" or said.all("string"):
         return False
     sentence = telling.sentences.of(said.start)
     start, end = telling.sentences.start(sentence), telling.sentences.end(sentence)

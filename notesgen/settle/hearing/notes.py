@@ -15,13 +15,14 @@ from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
+NEAR = 2  # sentences within which they were told
 ORDINALS_BACK = 3  # notes back to which one told as an ordinal makes the next a fret
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 
 
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
-    if said.text("side") == ORDINAL and not _counts_ordinally(telling):
+    if said.text("side") == ORDINAL and not _counts_ordinally(telling, said):
         return
     strings = telling.strings_of(said)
     frets = frets_of(said, "fret") or _fret_of_letter(telling, said, strings)
@@ -129,10 +130,11 @@ def _hand(telling: Telling) -> int:
     return int(told[-1]) if told else 0
 
 
-def _counts_ordinally(telling: Telling) -> bool:
-    """Whether one of the last notes was told as an ordinal: only then is a bare one a fret."""
+def _counts_ordinally(telling: Telling, said: Instruction) -> bool:
+    """Whether one of the notes just before was told as an ordinal: only then is a bare one a fret."""
     recent = telling.steps[-ORDINALS_BACK:]
-    return any(telling.said_between(step.start, step.end) & telling.ordinals for step in recent)
+    counted = any(telling.said_between(step.start, step.end) & telling.ordinals for step in recent)
+    return counted and telling.near(said, NEAR)
 
 
 def _says_again(telling: Telling, said: Instruction) -> bool:
@@ -149,7 +151,11 @@ def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> S
     if not points and not telling.said_between(said.start - 1, start) & set(telling.words.going_back):
         return ()
     told = [step for step in telling.steps[-LOOK_BACK:] if step.frets == tuple(frets)]
-    return told[-1].voices[0].named if told else ()
+    last = telling.last()
+    if not told or last is None:
+        return ()
+    here = [step for step in told if step.voices[0].named == last.voices[0].named]
+    return (here or told)[-1].voices[0].named
 
 
 def _restate(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
@@ -181,9 +187,9 @@ def _points_back(
     start = slot_of(said, "fret").start
     word = telling.items[start].text
     recent = [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets]
-    if word in telling.words.pointing and start == said.start:
-        return frets[0] in recent
     verbs = telling.said_between(said.start, start) - set(telling.words.idle_before_fret)
+    if word in telling.words.pointing and not verbs:
+        return frets[0] in recent
     if word not in telling.words.article or verbs:
         return False
     opens = telling.items[said.start].before >= Break.HARD

@@ -169,6 +169,7 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     else:
         return False
     telling.change_last(voices=voices, end=said.end)
+    telling.fold_retold()
     return True
 
 

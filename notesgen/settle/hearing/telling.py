@@ -199,7 +199,7 @@ class Telling:
             step = corrected(self.steps.pop(), step)
             self.correcting = None
         self.steps.append(step)
-        self._fold_retold()
+        self.fold_retold()
 
     def _hold(self, step: Step) -> None:
         """Remembers at which fret each named string is held, and which one the thumb strikes."""
@@ -245,13 +245,13 @@ class Telling:
                 return tuple(string for candidates in naming.strings for string in candidates)
         return last.before if last and last.sentence == sentence else ()
 
-    def _fold_retold(self) -> None:
+    def fold_retold(self) -> None:
         """Takes back notes that spell out a shape just moved: "up two frets, so 14 on the G, 13 on the B"."""
         for size in (1, 2, 3):
             moved = self.last(size + 1)
             if moved and _spells_out(moved, self.steps[-size:]):
-                frets = tuple(fret for step in self.steps[-size:] for fret in step.frets)
-                self.steps[-size - 1 :] = [replace(moved, retold=frets)]
+                spelled = [voice for step in self.steps[-size:] for voice in step.voices]
+                self.steps[-size - 1 :] = [_respelled(moved, spelled)]
                 return
 
 
@@ -271,6 +271,14 @@ def _spells_out(moved: Step, spelled: list[Step]) -> bool:
     plain = all(step.how == "pick" and not step.again for step in spelled)
     agree = sum(fret in moved.frets for fret in frets)
     return len(frets) == len(moved.voices) and close and plain and agree * 2 >= len(frets)
+
+
+def _respelled(moved: Step, spelled: list[Voice]) -> Step:
+    """The moved shape, its voices in the order in which they are spelled out."""
+    order = [voice.named for voice in spelled]
+    known = all(voice.named in order for voice in moved.voices)
+    voices = sorted(moved.voices, key=lambda voice: order.index(voice.named)) if known else moved.voices
+    return replace(moved, voices=tuple(voices), retold=tuple(voice.fret for voice in spelled))
 
 
 def _only(strings: tuple[Strings, ...]) -> Strings:
