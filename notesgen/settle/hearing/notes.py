@@ -15,7 +15,7 @@ from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
-NEAR = 2  # sentences within which they were told
+SPOKEN_SINCE = 60  # items within which they were told
 ORDINALS_BACK = 3  # notes back to which one told as an ordinal makes the next a fret
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 
@@ -134,7 +134,7 @@ def _counts_ordinally(telling: Telling, said: Instruction) -> bool:
     """Whether one of the notes just before was told as an ordinal: only then is a bare one a fret."""
     recent = telling.steps[-ORDINALS_BACK:]
     counted = any(telling.said_between(step.start, step.end) & telling.ordinals for step in recent)
-    return counted and telling.near(said, NEAR)
+    return counted and said.start - recent[-1].end <= SPOKEN_SINCE
 
 
 def _says_again(telling: Telling, said: Instruction) -> bool:
