@@ -21,7 +21,7 @@ def corrected(wrong: Step, step: Step) -> Step:
         how=how,
         bend=bend,
         marks=(*wrong.marks, *(mark for mark in step.marks if mark not in wrong.marks)),
-        corrected=told(wrong),
+        corrected=told(wrong) if step.frets != wrong.frets or step.voices[0].named else "",
         before=step.before or wrong.before,
     )
 

@@ -9,6 +9,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.kinds import HEARD, PLAYED
 from notesgen.settle.hearing.picking import finger
+from notesgen.settle.hearing.repairs import LONGEST, open_repair
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
@@ -37,12 +38,12 @@ def listen(
     that are numbers, `ordinals` those of them that are ordinals.
     """
     telling = Telling(items, words, names, drop, numbers, ordinals)
-    for said, coming in zip(instructions, _coming(instructions), strict=True):
+    for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
         telling.coming = coming
         if said.start < telling.not_played_until or _is_stray(telling, said, instructions):
             telling.skipped.append(said)
         else:
-            _hear(telling, said)
+            _hear(telling, said, instructions[at : at + LONGEST])
     return telling.told()
 
 
@@ -54,7 +55,7 @@ def _coming(instructions: tuple[Instruction, ...]) -> list[Instruction | None]:
     return following[-2::-1]
 
 
-def _hear(telling: Telling, said: Instruction) -> None:
+def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...]) -> None:
     _forget(telling, said)
     if said.kind == "aside" and said.all("finger"):
         finger(telling, said)
@@ -62,7 +63,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
         case "frame":
             telling.not_played_until = frame_end(telling, said)
         case "correction":
-            _correct(telling, said)
+            _correct(telling, said, following)
         case "recap":
             telling.seams.append(said.start)
             telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
@@ -106,13 +107,13 @@ def _opens_sentence(telling: Telling, said: Instruction) -> bool:
     return said.start - telling.sentences.start(telling.sentences.of(said.start)) <= HEADING_AT
 
 
-def _correct(telling: Telling, said: Instruction) -> None:
+def _correct(telling: Telling, said: Instruction, following: tuple[Instruction, ...]) -> None:
     """A correction takes back the string just named, or waits for what replaces the last note."""
     last, naming = telling.last(), telling.namings[-1] if telling.namings else None
     if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
         telling.namings.pop()
     elif last and said.start - last.end <= AT_ONCE:
-        telling.correcting = said
+        open_repair(telling, said, following)
 
 
 def _is_stray(telling: Telling, said: Instruction, instructions: tuple[Instruction, ...]) -> bool:

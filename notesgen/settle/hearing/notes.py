@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import Any
 
 from notesgen.lesson.model import Fret, How
@@ -29,7 +30,7 @@ def note(telling: Telling, said: Instruction) -> None:
     if _names_the_note(telling, said, frets):
         strings = ()
     if telling.correcting is not None:
-        frets = list(dict.fromkeys(frets))
+        frets = [fret for fret, _ in groupby(frets)]
     if _points_back(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
         return
     if telling.shape and not strings and not said.text("side"):

@@ -59,6 +59,8 @@ class Telling:
         self.skipped: list[Instruction] = []
         # what is pending
         self.correcting: Instruction | None = None
+        self.slips: list[Step] = []
+        self.slips_until = 0
         self.restated: Step | None = None
         self.next_marks: tuple[Mark, ...] = ()
         self.not_played_until = 0
@@ -195,7 +197,10 @@ class Telling:
         self._hold(step)
         if self.correcting is not None and said.start - self.correcting.end > CORRECTION_REACH:
             self.correcting = None
-        if self.correcting is not None and self.steps:
+        if self.slips and said.start < self.slips_until:
+            step = corrected(self.slips.pop(0), step)
+            self.correcting = None
+        elif self.correcting is not None and self.steps:
             step = corrected(self.steps.pop(), step)
             self.correcting = None
         self.steps.append(step)
