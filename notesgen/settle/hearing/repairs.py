@@ -7,7 +7,6 @@ self-repair in speech"): the frets that a repair begins with show where that was
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import takewhile
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.slots import frets_of
@@ -59,10 +58,17 @@ def _put_right_at_once(slip: Step, last: Step) -> bool:
 
 def _told_over(telling: Telling, last: Step, repair: list[Fret]) -> int:
     """How many of the last notes the repair tells over; at most as many as it has itself."""
-    run = list(
-        takewhile(lambda s: last.sentence - s.sentence <= 1 and len(s.voices) == 1, reversed(telling.steps))
-    )
+    run: list[Step] = []
+    for step in reversed(telling.steps):
+        if len(step.voices) > 1 or last.sentence - step.sentence > 1 or (run and _opens(run[-1], step)):
+            break
+        run.append(step)
     for back in range(2, min(len(repair), len(run)) + 1):
         if run[back - 1].frets == tuple(repair[:1]):
             return back
     return 1
+
+
+def _opens(step: Step, before: Step) -> bool:
+    """Whether the step begins a run: it names a string that the one before it did not."""
+    return bool(step.voices[0].named) and step.voices[0].named != before.voices[0].named
