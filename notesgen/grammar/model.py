@@ -89,6 +89,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     again: tuple[str, ...] = ()
     moving_on: tuple[str, ...] = ()
     turning_to: tuple[str, ...] = ()
+    players: tuple[str, ...] = ()
     sameness: tuple[str, ...] = ()
     going_back: tuple[str, ...] = ()
     joining: tuple[str, ...] = ()

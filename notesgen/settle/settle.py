@@ -39,7 +39,7 @@ from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.strings import StringNames
 from notesgen.settle.talk import Talk
-from notesgen.settle.told import Loop, Told
+from notesgen.settle.told import Loop, Naming, Told
 from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
@@ -76,12 +76,13 @@ def settle(
     silent = boxed | told.held
     ground = _ground(facts, boxes, told.steps)
     moving = _moving(items, words)
-    first = assign(told.steps, told.namings, sentences, moving, ground)
+    namings = _with_placed(told)
+    first = assign(told.steps, namings, sentences, moving, ground)
     sifted = sift_recaps(replace(told, steps=_settled(first)), items, words, silent)
     kept = tuple(place for place in sifted.new if place not in silent)
     stays = frozenset(kept)
     steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
-    placed = assign(steps, told.namings, sentences, moving, ground)
+    placed = assign(steps, namings, sentences, moving, ground)
     assigned = by_name(placed, ground.neck)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
@@ -115,6 +116,16 @@ def _heard(
     spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
     ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
     return listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals)
+
+
+def _with_placed(told: Told) -> tuple[Naming, ...]:
+    """Strings named on their own, and those on which fingers were put down: they hold for the playing."""
+    placed = [told.steps[place] for place in sorted(told.held) if told.steps[place].voices[0].named]
+    more = [
+        Naming(step.start, step.end, tuple(voice.named for voice in step.voices), step.sentence)
+        for step in placed
+    ]
+    return tuple(sorted((*told.namings, *more), key=lambda naming: naming.at))
 
 
 def _as_kept(told: Told, place: int, follows: bool) -> Step:

@@ -22,10 +22,11 @@ def frame_end(telling: Telling, said: Instruction) -> int:
 
 
 def _goes_on(telling: Telling, at: int) -> bool:
-    """Whether the telling itself goes on here: "then", "and then"."""
+    """Whether the telling itself goes on here: "then", "and then", "and you"."""
     joined = telling.items[at].text in telling.words.joining
     following = telling.items[at + joined : at + joined + 1]
-    return any(item.text in telling.words.moving_on for item in following)
+    onward = {*telling.words.moving_on, *(telling.words.players if joined else ())}
+    return any(item.text in onward for item in following)
 
 
 def _numbers_end(telling: Telling, said: Instruction) -> int:

@@ -77,8 +77,8 @@ def _miss(steps: Sequence[Step], first: _Heard, again: _Heard) -> float:
     """What it costs to take the one for the other."""
     if not _alike(steps, first, again):
         return 1.0
-    told, retold = steps[first[0]], steps[again[0]]
-    found = any(voice.named for voice in retold.voices) and not (_strings(told) or told.settled)
+    retold = steps[again[0]]
+    found = any(voice.named for voice in retold.voices) and not _known(steps[first[0]], first[1])
     return NEWLY_NAMED if found else 0.0
 
 
@@ -86,14 +86,20 @@ def _alike(steps: Sequence[Step], first: _Heard, again: _Heard) -> bool:
     """Same fret, no two different strings named or in force, and no pair told over as one of its notes."""
     if first[1] != again[1] or len(steps[again[0]].voices) > len(steps[first[0]].voices):
         return False
-    told, retold = steps[first[0]], steps[again[0]]
-    one, two = _strings(told) or frozenset(told.settled), _strings(retold)
+    one, two = _known(steps[first[0]], first[1]), _strings(steps[again[0]], again[1])
     return not one or not two or bool(one & two)
 
 
-def _strings(step: Step) -> frozenset[int]:
-    named = {string for voice in step.voices for string in voice.named}
+def _strings(step: Step, fret: Fret) -> frozenset[int]:
+    """The strings on which the fret was named, else those in force."""
+    named = {string for voice in step.voices if voice.fret == fret for string in voice.named}
     return frozenset(named or step.before)
+
+
+def _known(step: Step, fret: Fret) -> frozenset[int]:
+    """The same, else the strings that the fret settles on."""
+    pairs = zip(step.voices, step.settled, strict=False)
+    return _strings(step, fret) or frozenset(string for voice, string in pairs if voice.fret == fret)
 
 
 def _trace(
