@@ -75,15 +75,7 @@ def settle(
     boxed = frozenset(place for box in boxes for place in box.places)
     silent = boxed | told.held
     ground = _ground(facts, boxes, told.steps)
-    moving = _moving(items, words)
-    namings = _with_placed(told)
-    first = assign(told.steps, namings, sentences, moving, ground)
-    sifted = sift_recaps(replace(told, steps=_settled(first)), items, words, silent)
-    kept = tuple(place for place in sifted.new if place not in silent)
-    stays = frozenset(kept)
-    steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
-    placed = assign(steps, namings, sentences, moving, ground)
-    assigned = by_name(placed, ground.neck)
+    sifted, kept, assigned = _sifted(told, items, words, silent, ground)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
     said = once(numbers)
@@ -116,6 +108,23 @@ def _heard(
     spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
     ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
     return listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals)
+
+
+def _sifted(
+    told: Told, items: tuple[Item, ...], words: WordLists, silent: frozenset[int], ground: Ground
+) -> tuple[Sifted, tuple[int, ...], tuple[Assigned, ...]]:
+    """The new steps told from the retold: the outcome, the places of the new ones, and their strings.
+
+    Strings are laid out twice: a retelling is known by strings, and what is retold moves no hand.
+    """
+    sentences, moving, namings = Sentences(items), _moving(items, words), _with_placed(told)
+    first = assign(told.steps, namings, sentences, moving, ground)
+    sifted = sift_recaps(replace(told, steps=_settled(first)), items, words, silent)
+    kept = tuple(place for place in sifted.new if place not in silent)
+    stays = frozenset(kept)
+    steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
+    placed = assign(steps, namings, sentences, moving, ground)
+    return sifted, kept, by_name(placed, ground.neck)
 
 
 def _with_placed(told: Told) -> tuple[Naming, ...]:
