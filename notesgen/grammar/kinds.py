@@ -54,7 +54,7 @@ KINDS: dict[str, frozenset[str]] = {
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label"}),
     "again": frozenset({"count", "side"}),
-    "same": frozenset({"string", "by", "label"}),
+    "same": frozenset({"string", "by", "side", "label", "fret", "piece"}),
     "shift": frozenset({"by", "how", "side", "fret"}),
     # about the talk itself
     "correction": frozenset({"what"}),

@@ -19,6 +19,7 @@ from notesgen.music.tuning import string_names
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
 from notesgen.settle.costs import ASK
+from notesgen.settle.doubts.references import moved_elsewhere, unwritten
 from notesgen.settle.doubts.strings import string_doubts
 from notesgen.settle.doubts.tellings import (
     maybe_retold,
@@ -83,7 +84,8 @@ def settle(
         events, assigned, written, sifted, told.loops, ground, talk, Wording(_string_names(facts))
     )
     unread = unread_numbers(said, instructions, items, events, talk)
-    events, numbered = number_flags(events, (*doubts, *unread))
+    missing = unwritten(told.unwritten, events, talk)
+    events, numbered = number_flags(events, (*doubts, *missing, *unread))
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
         facts=_facts(facts, boxes, told, talk, title),
@@ -223,6 +225,7 @@ def _doubts(
     yield from maybe_retold(sifted, by_place)
     yield from maybe_struck_again(sifted, by_place, wording)
     yield from open_loops(loops, by_place)
+    yield from moved_elsewhere(settled, wording)
 
 
 def _numbers(

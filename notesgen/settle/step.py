@@ -40,8 +40,9 @@ class Step(Struct, frozen=True):
     words; the `unsure_*` fields hold what was left open. `placed` marks a finger only put down, `fingered`
     a fret with a finger named for it, `stroke` a string struck as it was held, `again` a
     stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
-    `outside` a note announced as outside the key. `by` tells that the string was named by that of the step
-    before. `settled` are the strings that it gets while nothing is yet known to be retold.
+    `outside` a note announced as outside the key, `copied` what a reference tells over,
+    `elsewhere` the other places to which it may move the step. `by` tells that the string was named by
+    that of the step before. `settled` are the strings that it gets while nothing is yet known to be retold.
     """
 
     voices: tuple[Voice, ...]
@@ -73,6 +74,8 @@ class Step(Struct, frozen=True):
     misheard: tuple[str, ...] = ()
     by: Relation | None = None
     settled: Strings = ()
+    copied: bool = False
+    elsewhere: tuple[tuple[Voice, ...], ...] = ()
 
     @property
     def frets(self) -> tuple[Fret, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesgen.music.pitch import pitch_class
+from notesgen.music.pitch import midi, pitch_class
 from notesgen.settle.step import Relation, Strings
 
 SAME = Relation((0,))
@@ -33,6 +33,7 @@ class StringNames:
 
     def __init__(self, tuning: tuple[str, ...], usual: tuple[str, ...]) -> None:
         self.count = len(tuning)
+        self.opens = tuple(midi(name) for name in tuning)
         self._classes = [pitch_class(name[:-1]) for name in tuning]
         self._usual = (
             [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes

@@ -56,7 +56,8 @@ class Told(Struct, frozen=True):
 
     `outside` and `seams` are items: remarks that a note is outside the key, and words at which a run of
     notes is cut. A step's section counts from 1 into `sections`. `held` are places of fingers only put
-    down. `skipped` are the instructions that nothing came of: in a frame ("don't play ..."), or stray.
+    down. `skipped` are the instructions that nothing came of: in a frame ("don't play ..."), or stray;
+    `unwritten` are references whose notes could not be worked out.
     """
 
     steps: tuple[Step, ...]
@@ -68,6 +69,7 @@ class Told(Struct, frozen=True):
     seams: tuple[int, ...]
     held: frozenset[int]
     skipped: tuple[Instruction, ...]
+    unwritten: tuple[Instruction, ...] = ()
 
 
 def read_count(text: str | None) -> tuple[int, str]:

@@ -7,6 +7,7 @@ from itertools import pairwise, takewhile
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step
 from notesgen.settle.strings import SAME
 from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
@@ -29,10 +30,17 @@ def count(telling: Telling, said: Instruction) -> None:
     if not telling.said_between(said.start, said.end) & verbs:
         if said.start - last.end > AT_ONCE:
             return
-        if telling.trailing() >= A_RUN and not last.voices[0].named:
+        if _speaks_of_the_run(telling, said, last):
             repeat(telling, said)
             return
     strike_again(telling, times, unsure)
+
+
+def _speaks_of_the_run(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether a count without a verb is of all notes just told: "8 7 9, three times"; "7, 5. Twice."."""
+    if telling.sentences.of(said.start) != last.sentence:
+        return telling.trailing() > 1 and said.start == telling.sentences.start(last.sentence + 1)
+    return telling.trailing() >= A_RUN and not last.voices[0].named
 
 
 def again(telling: Telling, said: Instruction) -> None:
@@ -49,29 +57,29 @@ def repeat(telling: Telling, said: Instruction) -> None:
     """A passage is played so often in all; a lone note or pair is struck so often."""
     times, unsure = read_count(said.text("count"))
     whole = bool(telling.said_between(said.start, said.end) & set(telling.words.whole))
-    passage = _passage(telling, whole)
-    if not passage or not (whole or telling.near(said, FAR)):
+    places = passage(telling, whole)
+    if not places or not (whole or telling.near(said, FAR)):
         return
-    if len(passage) == 1:
+    if len(places) == 1:
         strike_again(telling, times, unsure)
     elif times > 1:
         telling.seams.append(said.start)
-        telling.loops.append(Loop(passage[0], passage[-1], times, unsure))
+        telling.loops.append(Loop(places[0], places[-1], times, unsure))
 
 
-def _passage(telling: Telling, whole: bool) -> list[int]:
+def passage(telling: Telling, whole: bool) -> list[int]:
     """The places that "that" stands for: since the teacher last played, or since the heading."""
     first = telling.loops[-1].last + 1 if telling.loops else 0
-    passage: list[int] = []
+    places: list[int] = []
     for place in range(len(telling.steps) - 1, first - 1, -1):
         step = telling.steps[place]
-        after = telling.steps[passage[0]] if passage else step
+        after = telling.steps[places[0]] if places else step
         if step.section != len(telling.sections):
             break
         if not whole and _played_between(telling, step.end, after.start):
             break
-        passage.insert(0, place)
-    return passage
+        places.insert(0, place)
+    return places
 
 
 def _played_between(telling: Telling, start: int, end: int) -> bool:

@@ -78,7 +78,7 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
         case "same":
             if said.text("string"):
                 scope(telling, said)
-                tell_again(telling, said)
+            tell_again(telling, said)
         case _ if said.kind in HEARD:
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:

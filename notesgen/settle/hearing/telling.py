@@ -27,6 +27,7 @@ from notesgen.speech.items import Item
 LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
 CORRECTION_REACH = 6  # items within which what replaces a slip has to come
 SAME_STRING = "same"  # how the grammar writes "the same string"
+SPELLED_LATER = 4  # sentences after which a copied passage is no longer told note by note
 SPELLED_WITHIN = 8  # items within which a moved shape is spelled out
 
 
@@ -57,6 +58,7 @@ class Telling:
         self.sections: list[Heading] = [Heading(0, 0)]
         self.seams: list[int] = []
         self.skipped: list[Instruction] = []
+        self.unwritten: list[Instruction] = []
         # what is pending
         self.correcting: Instruction | None = None
         self.slips: list[Step] = []
@@ -89,6 +91,7 @@ class Telling:
             seams=tuple(self.seams),
             held=held(self.steps),
             skipped=tuple(self.skipped),
+            unwritten=tuple(self.unwritten),
         )
 
     # what the listener looks back on
@@ -205,6 +208,7 @@ class Telling:
             self.correcting = None
         self.steps.append(step)
         self.fold_retold()
+        self._fold_spelled()
 
     def _hold(self, step: Step) -> None:
         """Remembers at which fret each named string is held, and which one the thumb strikes."""
@@ -258,6 +262,16 @@ class Telling:
                 spelled = [voice for step in self.steps[-size:] for voice in step.voices]
                 self.steps[-size - 1 :] = [_respelled(moved, spelled)]
                 return
+
+    def _fold_spelled(self) -> None:
+        """Takes back a copied passage that is told note by note after all: its first note shows it."""
+        told, before = self.last(), self.last(2)
+        if told is None or before is None or not before.copied:
+            return
+        block = [step for step in self.steps[:-1] if step.copied and step.start == before.start]
+        begins = block[0].frets, *(tuple(v.fret for v in voices) for voices in block[0].elsewhere)
+        if told.sentence - before.sentence <= SPELLED_LATER and told.frets in begins:
+            del self.steps[-1 - len(block) : -1]
 
 
 def _string_follows(said: Instruction) -> bool:

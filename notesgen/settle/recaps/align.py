@@ -51,6 +51,16 @@ def repeats(steps: Sequence[Step], memory: Sequence[int], block: Sequence[int]) 
     return None
 
 
+def one_slip(steps: Sequence[Step], memory: Sequence[int], block: Sequence[int]) -> Pairs | None:
+    """The block when it is just the last notes once more, one of them told otherwise."""
+    told = _heard(steps, block)
+    tail = _heard(steps, memory)[-len(told) :]
+    if len(tail) < len(told):
+        return None
+    slips = sum(not _alike(steps, first, again) for first, again in zip(tail, told, strict=True))
+    return _paired(tail, told) if slips == 1 else None
+
+
 def agrees(steps: Sequence[Step], place: int, again: int) -> bool:
     """Whether the retold step names a fret that sounds in the step first told."""
     return steps[again].frets[0] in sounding(steps[place])

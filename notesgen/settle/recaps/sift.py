@@ -13,7 +13,7 @@ from msgspec import Struct
 
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret
-from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, repeats
+from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, one_slip, repeats
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
@@ -188,7 +188,9 @@ class _Sieve:
             return None
         window = SHORT if size == 1 else MEMORY if size > LONG else max(WINDOW, 2 * size)
         pairs, share = align(self.steps, memory[-window:], block.places)
-        return pairs if share >= HINTED else None
+        if share >= HINTED:
+            return pairs
+        return one_slip(self.steps, memory, block.places) if size >= TELLS else None
 
     def _unannounced(self, block: Block, memory: list[int]) -> Pairs | None:
         """A block that nothing announces: it repeats to the letter, or is a bare run-through."""
