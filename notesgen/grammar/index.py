@@ -20,7 +20,7 @@ class Index(Generic[Owner]):
         self.by_word: dict[str, list[tuple[Owner, Template]]] = {}
         self.by_symbol: dict[str, list[tuple[Owner, Template]]] = {}
         for owner, template in wordings:
-            words, symbols, empty = _first(template.node)
+            words, symbols, empty = openers(template.node)
             if empty:
                 raise InputError(
                     f'the wording "{template.text}" can match nothing at all', template.file, template.line
@@ -77,15 +77,15 @@ def in_order(grammar: Grammar) -> list[list[Phrase]]:
         ) from error
 
 
-def _first(node: Node) -> tuple[set[str], set[str], bool]:
-    """Words and symbols that can come first, and whether the node can be empty."""
+def openers(node: Node) -> tuple[set[str], set[str], bool]:
+    """Words and symbols that can come first in a wording, and whether it can be empty."""
     match node:
         case Word(text=text):
             return {text}, set(), False
         case Slot(symbol=symbol) | Ref(symbol=symbol):
             return set(), {symbol}, False
         case Choice(options=options):
-            parts = [_first(option) for option in options]
+            parts = [openers(option) for option in options]
             return (
                 set().union(*(p[0] for p in parts)),
                 set().union(*(p[1] for p in parts)),
@@ -95,7 +95,7 @@ def _first(node: Node) -> tuple[set[str], set[str], bool]:
             words: set[str] = set()
             symbols: set[str] = set()
             for part in inner:
-                more_words, more_symbols, empty = _first(part)
+                more_words, more_symbols, empty = openers(part)
                 words |= more_words
                 symbols |= more_symbols
                 if not empty:

@@ -1,4 +1,4 @@
-"""The chart: every reading of every stretch of items, and the matching of wordings against it.
+"""The chart: every reading of every stretch of items.
 
 An edge says "items start..end can be read as `symbol` with this value". Number words and misheard words
 make the first edges; the grammar's phrases build on them in the order in which they depend on one another.
@@ -6,19 +6,15 @@ make the first edges; the grammar's phrases build on them in the order in which 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import NamedTuple
+from collections.abc import Iterable
 
 from msgspec import Struct
-from msgspec.structs import replace
 
-from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
 from notesgen.speech.items import Break, Item
 
 Value = str | int | float | tuple[int | str | float, ...] | None
 
 AS_WORD = "="  # what begins the symbol of a word that may have been meant
-LIST_LIMIT = 16  # the longest list of frets that one slot takes
 
 
 class Edge(Struct, frozen=True):
@@ -49,22 +45,35 @@ class Match(Struct, frozen=True):
 class Chart:
     """Items and the edges found over them so far. Edges are only ever added, phrase by phrase.
 
-    Items that may be a mishearing of the word "bend" have an edge with the symbol AS_WORD + "bend".
+    Items that may be a mishearing of the word "bend" have an edge with the symbol AS_WORD + "bend", and are
+    among `misheard`.
     """
 
     def __init__(self, items: tuple[Item, ...]) -> None:
         self.items = items
         self.starting: list[dict[str, list[Edge]]] = [{} for _ in items]
+        self.misheard: set[int] = set()
+        self._places: dict[str, set[int]] = {}
+        for at, item in enumerate(items):
+            self._places.setdefault(AS_WORD + item.text, set()).add(at)
 
     def add(self, edge: Edge) -> None:
         """Adds a reading, unless the same one stands there already at no greater cost."""
         edges = self.starting[edge.start].setdefault(edge.symbol, [])
+        self._places.setdefault(edge.symbol, set()).add(edge.start)
+        if edge.symbol.startswith(AS_WORD):
+            self.misheard.add(edge.start)
         if not any(e.end == edge.end and e.value == edge.value and e.cost <= edge.cost for e in edges):
             edges.append(edge)
 
     def edges(self, start: int, symbol: str) -> list[Edge]:
         """All readings as `symbol` that begin at item `start`."""
         return self.starting[start].get(symbol, []) if start < len(self.items) else []
+
+    def places(self, words: Iterable[str], symbols: Iterable[str]) -> list[int]:
+        """The items, in order, at which one of these words or symbols stands."""
+        begun = (self._places.get(symbol, ()) for symbol in (*(AS_WORD + word for word in words), *symbols))
+        return sorted({at for places in begun for at in places})
 
     def joined(self, at: int, start: int) -> bool:
         """Whether item `at` may belong to a wording that began at item `start`."""
@@ -73,78 +82,3 @@ class Chart:
     def said(self, start: int, end: int) -> str:
         """The items' own words."""
         return " ".join(item.text for item in self.items[start:end])
-
-
-def matches(chart: Chart, node: Node, start: int) -> Iterator[Match]:
-    """Every way in which the wording fits the items from `start` on."""
-    for fit in _fit(chart, node, start, start):
-        if fit.end > start:
-            yield Match(start, fit.end, fit.slots, fit.cost, fit.heard)
-
-
-class _Fit(NamedTuple):
-    """A part of a wording fitted up to item `end`."""
-
-    end: int
-    slots: tuple[Edge, ...] = ()
-    cost: float = 0.0
-    heard: tuple[str, ...] = ()
-
-
-def _fit(chart: Chart, node: Node, at: int, start: int) -> Iterator[_Fit]:
-    match node:
-        case Word(text=text):
-            if chart.joined(at, start):
-                yield from _fit_word(chart, text, at)
-        case Ref(symbol=symbol):
-            if chart.joined(at, start):
-                for edge in chart.edges(at, symbol):
-                    yield _Fit(edge.end, (), edge.cost, edge.heard)
-        case Slot():
-            if chart.joined(at, start):
-                yield from _fit_slot(chart, node, at, start)
-        case Choice(options=options):
-            for option in options:
-                yield from _fit(chart, option, at, start)
-        case Seq(parts=parts):
-            yield from _fit_sequence(chart, parts, at, start)
-
-
-def _fit_word(chart: Chart, text: str, at: int) -> Iterator[_Fit]:
-    if chart.items[at].text == text:
-        yield _Fit(at + 1)
-    for edge in chart.edges(at, AS_WORD + text):
-        yield _Fit(edge.end, (), edge.cost, edge.heard)
-
-
-def _fit_sequence(chart: Chart, parts: tuple[Node, ...], at: int, start: int) -> Iterator[_Fit]:
-    if not parts:
-        yield _Fit(at)
-        return
-    for first in _fit(chart, parts[0], at, start):
-        for rest in _fit_sequence(chart, parts[1:], first.end, start):
-            yield _Fit(rest.end, first.slots + rest.slots, first.cost + rest.cost, first.heard + rest.heard)
-
-
-def _fit_slot(chart: Chart, slot: Slot, at: int, start: int) -> Iterator[_Fit]:
-    for edge in chart.edges(at, slot.symbol):
-        named = replace(edge, name=slot.name)
-        yield _Fit(edge.end, (named,), edge.cost, edge.heard)
-        if slot.many:
-            yield from _fit_list(chart, slot, (named,), start)
-
-
-def _fit_list(chart: Chart, slot: Slot, so_far: tuple[Edge, ...], start: int) -> Iterator[_Fit]:
-    """Longer and longer lists of the slot's symbol, with or without "and" between the members."""
-    if len(so_far) >= LIST_LIMIT:
-        return
-    at = so_far[-1].end
-    if chart.joined(at, start) and chart.items[at].text == "and":
-        at += 1
-    if not chart.joined(at, start):
-        return
-    for edge in chart.edges(at, slot.symbol):
-        longer = (*so_far, replace(edge, name=slot.name))
-        heard = tuple(words for member in longer for words in member.heard)
-        yield _Fit(edge.end, longer, sum(member.cost for member in longer), heard)
-        yield from _fit_list(chart, slot, longer, start)

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from msgspec.structs import replace
 
 from notesgen.grammar.index import Index, in_order
 from notesgen.grammar.model import Grammar, Phrase
 from notesgen.grammar.template import Word, leaves
-from notesgen.speech.chart import AS_WORD, Chart, Edge, Match, Value, matches
+from notesgen.speech.chart import AS_WORD, Chart, Edge, Match, Value
 from notesgen.speech.items import Break, Item
+from notesgen.speech.matching import Matcher, matcher
 from notesgen.speech.mishearings import Misheard, Mishearings
 from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 
@@ -36,6 +37,7 @@ class Mentions:
             Index((phrase, template) for phrase in group for template in phrase.say)
             for group in in_order(grammar)
         ]
+        self._matchers = {id(t): matcher(t.node) for phrase in grammar.phrases for t in phrase.say}
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._no_things = frozenset(grammar.words.no_things)
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
@@ -54,7 +56,7 @@ class Mentions:
         for misheard in self._mishearings.find(items):
             _add_misheard(chart, misheard)
         for index in self._phrases:
-            _add_phrases(chart, index)
+            _add_phrases(chart, index, self._matchers)
         return chart
 
     def _is_plural(self, item: Item) -> bool:
@@ -130,10 +132,10 @@ def _add_misheard(chart: Chart, misheard: Misheard) -> None:
         chart.add(Edge(start, end, AS_WORD + meant, None, cost, heard=heard))
 
 
-def _add_phrases(chart: Chart, index: Index[Phrase]) -> None:
-    for at in range(len(chart.items)):
+def _add_phrases(chart: Chart, index: Index[Phrase], matchers: Mapping[int, Matcher]) -> None:
+    for at in chart.places(index.by_word, index.by_symbol):
         for phrase, template in index.candidates(words_at(chart, at), chart.starting[at]):
-            for match in list(matches(chart, template.node, at)):
+            for match in matchers[id(template)](chart, at):
                 cost = phrase.cost + match.cost + PHRASE_COMMA * commas(chart, match)
                 value = _value(phrase, match)
                 chart.add(Edge(match.start, match.end, phrase.name, value, cost, heard=match.heard))

@@ -8,9 +8,10 @@ from functools import lru_cache
 from notesgen.grammar.index import Index, required
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar, Idiom
-from notesgen.speech.chart import Chart, Match, matches
+from notesgen.speech.chart import Chart, Match
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break, Item
+from notesgen.speech.matching import matcher
 from notesgen.speech.mentions import Mentions, commas, words_at
 from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
@@ -27,6 +28,7 @@ class Reader:
         self._mentions = Mentions(grammar)
         self._idioms: Index[Idiom] = Index((idiom, t) for idiom in grammar.idioms for t in idiom.say)
         self._needs = {id(t): required(t.node) for idiom in grammar.idioms for t in idiom.say}
+        self._matchers = {id(t): matcher(t.node) for idiom in grammar.idioms for t in idiom.say}
         self._light = frozenset(grammar.words.light)
 
     def read(self, items: tuple[Item, ...]) -> tuple[Instruction, ...]:
@@ -59,7 +61,7 @@ class Reader:
         for idiom, template in self._idioms.candidates(words_at(chart, at), chart.starting[at]):
             if not self._needs[id(template)] <= present:
                 continue
-            for match in matches(chart, template.node, at):
+            for match in self._matchers[id(template)](chart, at):
                 if idiom.in_one_breath and commas(chart, match):
                     continue
                 cost = idiom.cost + match.cost + surroundings.cost(match) + _torn(chart, match, idiom)

@@ -11,7 +11,8 @@ from notesgen.grammar.index import Index, in_order, required
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar, Phrase, Template, WordLists
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word, leaves, parse
-from notesgen.speech.chart import Chart, Edge, matches
+from notesgen.speech.chart import Chart, Edge
+from notesgen.speech.matching import matches
 from tests.speech.talk import cut
 
 

@@ -8,7 +8,7 @@ from notesgen.errors import InputError
 from notesgen.grammar.load import BASE_SYMBOLS, load_grammar
 from notesgen.rehearsal.run import hear
 from notesgen.rehearsal.samples import BASE, named, samples
-from notesgen.speech.chart import matches
+from notesgen.speech.matching import matches
 
 GRAMMAR = load_grammar()
 IDIOMS = {idiom.name: idiom for idiom in GRAMMAR.idioms}

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from notesgen.grammar.template import parse
-from notesgen.speech.chart import AS_WORD, LIST_LIMIT, Chart, Edge, Match, matches
+from notesgen.speech.chart import AS_WORD, Chart, Edge, Match
+from notesgen.speech.matching import LIST_LIMIT, matches
 from notesgen.speech.numbers import number_edges
 from tests.speech.talk import cut
 
