@@ -13,6 +13,8 @@ from notesgen.settle.step import Step, Voice
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
 
+PAIR = "pair"  # the slot "side" of a slide whose end is told next
+BACK = "back"  # ... of one that goes back to where it came from
 RESTATED = 16  # items within which a corrected note is said over as the start of a legato
 
 
@@ -27,6 +29,9 @@ def legato(telling: Telling, said: Instruction) -> None:
     if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
         telling.add(said, [Voice(start[0], named)])
     if not targets:
+        if said.text("side") == PAIR:
+            telling.sliding, telling.sliding_at = len(telling.steps), said.start
+            return
         if said.text("side") == "last" and _was_pulled(telling):
             telling.change_last(how="pull-off")
             return
@@ -55,13 +60,17 @@ def chain(telling: Telling, said: Instruction) -> None:
 
 def shift(telling: Telling, said: Instruction) -> None:
     """What was just played, so many frets up or down."""
-    last = telling.last()
+    last, before = telling.last(), telling.last(2)
     if last is None or "x" in last.frets:
+        return
+    if said.text("side") == BACK:
+        if before and len(before.voices) == len(last.voices) and last.how == "slide":
+            telling.add(said, before.voices, how="slide", origin="derived")
         return
     target = said.whole("fret")
     by = target - int(last.frets[0]) if target is not None else read_count(said.text("by"))[0]
     down = said.text("side") == "down"
-    moved = [replace(v, fret=int(v.fret) + (-by if down else by)) for v in last.voices if v.fret != "x"]
+    moved = [replace(v, fret=int(v.fret) + (-by if down else by)) for v in _movable(last)]
     if any(int(v.fret) < 0 for v in moved):
         return
     how: How = "slide" if said.text("how") == "slide" else last.how
@@ -69,15 +78,20 @@ def shift(telling: Telling, said: Instruction) -> None:
 
 
 def _slide_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:
-    """All voices of the last step slide as far as its first voice does."""
-    first = last.voices[0].fret
-    if first == "x":
+    """All voices of the last step slide as far as its first voice does, unless the next words tell else."""
+    movable = _movable(last)
+    if not movable:
         return
-    by = target - int(first)
-    voices = [
-        replace(v, fret=int(v.fret) + by) for v in last.voices if v.fret != "x" and int(v.fret) + by >= 0
-    ]
+    by = target - int(movable[0].fret)
+    voices = [replace(v, fret=int(v.fret) + by) for v in movable if int(v.fret) + by >= 0]
     telling.add(said, voices, how="slide", origin="derived")
+    telling.pair_open = len(telling.steps)
+
+
+def _movable(step: Step) -> list[Voice]:
+    """The voices that go along when a shape moves: fretted ones, open strings only where nothing is fretted."""
+    sounding = [voice for voice in step.voices if voice.fret != "x"]
+    return [voice for voice in sounding if voice.fret != 0] or sounding
 
 
 def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = "from") -> bool:

@@ -23,7 +23,8 @@ SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may spe
 
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
-    if said.text("side") == ORDINAL and not _counts_ordinally(telling, said):
+    counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
+    if said.text("side") == ORDINAL and not counted:
         return
     strings = telling.strings_of(said)
     frets = frets_of(said, "fret") or _fret_of_letter(telling, said, strings)

@@ -95,6 +95,8 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     fret = frets[0]
     if telling.correcting is not None:
         return bool(strings) and _mends_pair(telling, said, fret, strings)
+    if _slides_on(telling, said, fret, strings):
+        return True
     if not strings and _opens_pair(telling, said):
         telling.add(said, [Voice(fret, one) for one in telling.namings[-1].strings])
         telling.pair_open = len(telling.steps)
@@ -102,11 +104,55 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     last = telling.last()
     if last is None or said.start - last.end > 1:
         return False
-    return (
+    taken = (
         _spells_chord(telling, said, fret, strings)
         or _closes_pair(telling, said, fret, strings)
         or _joins(telling, said, last, fret, strings)
     )
+    if taken:
+        telling.fold_retold()
+    return taken
+
+
+def awaits_slide(telling: Telling, said: Instruction) -> bool:
+    """Whether a pair slides, and where to is still to be told, for both of its notes or for the second."""
+    last = telling.last()
+    apart = telling.sentences.of(said.start) - telling.sentences.of(telling.sliding_at)
+    pair = last is not None and len(last.voices) == 2 and apart <= 1
+    return pair and telling.sliding in (len(telling.steps), len(telling.steps) - 1)
+
+
+def _slides_on(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Tells where a pair slides to, one string and then the other."""
+    if not awaits_slide(telling, said) or fret == "x":
+        return False
+    voices, first = telling.steps[-1].voices, telling.sliding == len(telling.steps)
+    at = _voice_at(voices, strings or _named_since(telling, telling.sliding_at), 0 if first else 1)
+    if at is None:
+        return False
+    if first:
+        by = int(fret) - int(voices[at].fret)
+        moved = [replace(v, fret=max(0, int(v.fret) + by)) for v in voices]
+        telling.add(said, moved, how="slide", origin="derived")
+    else:
+        mended = tuple(replace(v, fret=fret) if v == voices[at] else v for v in voices)
+        telling.change_last(voices=mended, end=said.end)
+        telling.sliding = -1
+    return True
+
+
+def _named_since(telling: Telling, at: int) -> tuple[Strings, ...]:
+    """The strings named last on their own, since item `at`."""
+    naming = telling.namings[-1] if telling.namings else None
+    return naming.strings if naming and naming.at > at else ()
+
+
+def _voice_at(voices: tuple[Voice, ...], strings: tuple[Strings, ...], usual: int) -> int | None:
+    """The place of the voice that is spoken of: on the string named, else the usual one; None where neither."""
+    if not strings:
+        return usual
+    fits = [at for at, voice in enumerate(voices) if len(strings) == 1 and set(voice.named) & set(strings[0])]
+    return fits[0] if fits else None
 
 
 def _opens_pair(telling: Telling, said: Instruction) -> bool:

@@ -77,6 +77,7 @@ class Telling:
         self.harmonics_from = -2
         self.shape: tuple[Voice, ...] = ()
         self.pair_open = -1
+        self.sliding, self.sliding_at = -1, 0
         self.chord_at, self.chord_voices = -100, 3
 
     def told(self) -> Told:
