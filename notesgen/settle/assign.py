@@ -22,11 +22,15 @@ LIST_REACH = 10  # notes over which a string named behind a list may reach back
 
 
 class Ground(Struct, frozen=True):
-    """What the music says of any note: neck, pitch classes of the key, boxes with the item they hold from."""
+    """What the music says of any note: neck, pitch classes of the key, boxes with the item they hold from.
+
+    `leading` is the pitch class of a minor key's raised seventh.
+    """
 
     neck: Fretboard
     key: frozenset[int] | None
     boxes: tuple[tuple[int, dict[int, frozenset[int]]], ...]
+    leading: int | None = None
 
 
 class Assigned(Struct, frozen=True):
@@ -231,7 +235,7 @@ def _music_cost(step: Step, fret: Fret, string: int, ground: Ground) -> float:
     if step.letter:
         cost += 0.0 if pitch % 12 == pitch_class(step.letter) else costs.OTHER_NOTE
     elif ground.key and pitch % 12 not in ground.key and not step.outside:
-        cost += costs.OUTSIDE_KEY
+        cost += costs.LEADING_NOTE if pitch % 12 == ground.leading else costs.OUTSIDE_KEY
     box = next((box for at, box in reversed(ground.boxes) if at <= step.start), None)
     if box and fret not in box.get(string, frozenset()) and _near(box, fret):
         cost += costs.OUTSIDE_BOX

@@ -127,11 +127,26 @@ def _said_keys(said: tuple[Instruction, ...], size: int) -> list[tuple[int, Key]
 
     One with a mode counts before a bare letter; a bare letter late in the talk changes nothing.
     """
-    keys = [(i.start, _key_of(i), i.text("mode") is not None) for i in said if i.kind == "key"]
+    keys = _told_keys(said)
     modal = [(at, key) for at, key, has_mode in keys if has_mode]
     early = [pair for pair in modal if pair[0] <= _LATE * size]
     main = (early or [(at, key) for at, key, _ in keys])[:1]
     return main + [pair for pair in modal if pair[0] > _LATE * size and pair not in main]
+
+
+def _told_keys(said: tuple[Instruction, ...]) -> list[tuple[int, Key, bool]]:
+    """Every key told, with its item and whether its mode was said.
+
+    A mode alone says which scale of the key told before is meant: "in A minor, but harmonic minor".
+    """
+    keys: list[tuple[int, Key, bool]] = []
+    for one in said:
+        if one.kind == "key" and one.text("tonic"):
+            keys.append((one.start, _key_of(one), one.text("mode") is not None))
+        elif one.kind == "key" and keys and keys[-1][1].mode == "minor":
+            at, key, _ = keys[-1]
+            keys[-1] = (at, Key(key.tonic, one.text("mode") or key.mode), True)
+    return keys
 
 
 def _key_of(instruction: Instruction) -> Key:

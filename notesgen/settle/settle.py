@@ -13,7 +13,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.lesson.evidence import Evidence
 from notesgen.lesson.model import Event, Facts, Flag, Lesson, Number, Position, Source
 from notesgen.music.fretboard import Fretboard
-from notesgen.music.pitch import midi
+from notesgen.music.pitch import midi, pitch_class
 from notesgen.music.scale import pitch_classes
 from notesgen.music.tuning import string_names
 from notesgen.settle.assign import Assigned, Ground, assign
@@ -176,7 +176,8 @@ def _ground(facts: Declared, boxes: list[Box], steps: tuple[Step, ...]) -> Groun
     rows = [{string: frozenset(frets) for string, frets in box.frets(steps).items()} for box in boxes]
     by_shape = any(change.fact == "naming" for change in facts.changes)
     neck = Fretboard(facts.usual if by_shape else facts.tuning, facts.capo)
-    return Ground(neck, key, tuple(zip(held_from, rows, strict=True)))
+    leading = (pitch_class(facts.key.tonic) - 1) % 12 if facts.key and facts.key.mode == "minor" else None
+    return Ground(neck, key, tuple(zip(held_from, rows, strict=True)), leading)
 
 
 def _string_names(facts: Declared) -> tuple[str, ...]:
