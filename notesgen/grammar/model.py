@@ -65,11 +65,15 @@ class Idiom(Struct, frozen=True):
 
 
 class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):
-    """A word that captions write in place of another. `cost` is what the reading must be worth."""
+    """A word that captions write in place of another. `cost` is what the reading must be worth.
+
+    Right behind one of the words `not_after` it is never read so.
+    """
 
     heard: str
     meant: str
     cost: float = 1.0
+    not_after: tuple[str, ...] = ()
 
 
 class WordLists(Struct, frozen=True, forbid_unknown_fields=True):

@@ -27,7 +27,7 @@ NAMED_AFTER_OTHER = 0.7  # a string that is neither
 
 # music
 OUTSIDE_KEY = 1.4  # a pitch that is not in the declared key
-LEADING_NOTE = 0.7  # ... the raised seventh of a minor key, which melodies use freely
+LEADING_NOTE = 1.05  # ... the raised seventh of a minor key, which melodies use freely
 OTHER_NOTE = 2.2  # a pitch that is not the note that the teacher named
 OUTSIDE_BOX = 0.7  # a fret that the declared box does not have on that string
 STRING_JUMP = 0.25  # each string that the picking hand crosses

@@ -17,6 +17,7 @@ from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 
 PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
 PRONOUN = 1.2  # cost of reading "one" as a fret
+IN_A_ROW = 0.3  # ... right behind another: "three, one, open"
 ARTICLE = 0.5  # cost of reading "a" as a letter
 SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the plural
 MOST_STRINGS = 6  # the highest number by which strings are called
@@ -39,14 +40,17 @@ class Mentions:
         ]
         self._matchers = {id(t): matcher(t.node) for phrase in grammar.phrases for t in phrase.say}
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
+        self._open = frozenset(grammar.words.open)
         self._no_things = frozenset(grammar.words.no_things)
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
 
     def chart(self, items: tuple[Item, ...]) -> Chart:
         """All readings of all stretches up to the phrases."""
         chart = Chart(items)
-        for edge in number_edges(items):
-            for reading in _number_readings(edge, self._pronoun_cost(items, edge.start)):
+        numbers = tuple(number_edges(items))
+        places = frozenset(edge.start for edge in numbers if edge.symbol == "number")
+        for edge in numbers:
+            for reading in _number_readings(edge, self._pronoun_cost(items, edge.start, places)):
                 chart.add(reading)
         for at, item in enumerate(items):
             if item.text in _LETTERS:
@@ -65,12 +69,18 @@ class Mentions:
         ends = len(word) >= SHORTEST_PLURAL and word.endswith("s") and not word.endswith(("ss", "'s"))
         return ends and word.isalpha() and word not in self._no_things
 
-    def _pronoun_cost(self, items: tuple[Item, ...], at: int) -> float:
-        """What it costs to read "one" as a fret: much after "that" or "the"."""
+    def _pronoun_cost(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> float:
+        """What it costs to read "one" as a fret: much after "that" or "the", little in a row of places."""
         if items[at].text != "one":
             return 0.0
-        points = at > 0 and items[at - 1].text in self._pointing
-        return PRONOUN * 2 if points else PRONOUN
+        if at > 0 and items[at - 1].text in self._pointing:
+            return PRONOUN * 2
+        before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
+        return IN_A_ROW if before else PRONOUN
+
+    def _is_place(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether the item may name a fret: a number, or "open"."""
+        return at in numbers or items[at].text in self._open
 
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:

@@ -49,7 +49,8 @@ class Mishearings:
         """Every place where something else may have been meant."""
         for at, item in enumerate(items):
             for heard, entry in self._by_first.get(item.text, ()):
-                if tuple(i.text for i in items[at : at + len(heard)]) == heard:
+                spelled = tuple(i.text for i in items[at : at + len(heard)]) == heard
+                if spelled and not (at and items[at - 1].text in entry.not_after):
                     yield Misheard(at, at + len(heard), entry.meant, entry.cost)
             near = self._near_miss(item.text)
             if near:

@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from notesgen.grammar.model import Idiom, Template
 from notesgen.speech.chart import Chart, Match
+from notesgen.speech.mentions import IN_A_ROW
 
 IDIOM = 0.4  # cost of using one more idiom
 WORD = 1.0  # cost of an item that no idiom takes
@@ -58,9 +59,11 @@ def _left_over(chart: Chart, at: int, light: frozenset[str]) -> float:
 
 
 def _is_number(chart: Chart, at: int) -> bool:
-    """Whether a number begins here as written. "one" is left out: it is a pronoun as often."""
+    """Whether a number begins here as written. "one" is a pronoun as often: it counts in a row of places."""
+    if chart.items[at].text == "one":
+        return any(edge.cost <= IN_A_ROW for edge in chart.edges(at, "fret_number"))
     edges = (*chart.edges(at, "number"), *chart.edges(at, "ordinal"))
-    return chart.items[at].text != "one" and any(edge.cost == 0 for edge in edges)
+    return any(edge.cost == 0 for edge in edges)
 
 
 def _follow(taken: list[Tile | None]) -> list[Tile]:

@@ -46,6 +46,7 @@ def _speaks_of_the_run(telling: Telling, said: Instruction, last: Step) -> bool:
 def again(telling: Telling, said: Instruction) -> None:
     """The last note once more; "and again" only right behind a note on a string that was named."""
     last = telling.last()
+    telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
     if said.text("side") == BRIEF and not (last and same_breath and last.voices[0].named):
         return

@@ -89,7 +89,7 @@ def _slide_group(telling: Telling, said: Instruction, last: Step, target: int) -
 
 
 def _movable(step: Step) -> list[Voice]:
-    """The voices that go along when a shape moves: fretted ones, open strings only where nothing is fretted."""
+    """The voices that go along when a shape moves: fretted ones, or open ones where nothing is fretted."""
     sounding = [voice for voice in step.voices if voice.fret != "x"]
     return [voice for voice in sounding if voice.fret != 0] or sounding
 

@@ -26,6 +26,8 @@ def note(telling: Telling, said: Instruction) -> None:
     counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
     if said.text("side") == ORDINAL and not counted:
         return
+    if _starts_over(telling, said):
+        telling.seams.append(said.start)
     strings = telling.strings_of(said)
     frets = frets_of(said, "fret") or _fret_of_letter(telling, said, strings)
     if _names_the_note(telling, said, frets):
@@ -158,6 +160,12 @@ def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> S
         return ()
     here = [step for step in told if step.voices[0].named == last.voices[0].named]
     return (here or told)[-1].voices[0].named
+
+
+def _starts_over(telling: Telling, said: Instruction) -> bool:
+    """Whether the words begin with "and again": a run may be told over from its start."""
+    first, second = (telling.items[at].text for at in (said.start, min(said.start + 1, said.end - 1)))
+    return first in telling.words.joining and second in telling.words.again
 
 
 def _restate(telling: Telling, said: Instruction, frets: list[Fret]) -> None:

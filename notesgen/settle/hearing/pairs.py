@@ -148,7 +148,7 @@ def _named_since(telling: Telling, at: int) -> tuple[Strings, ...]:
 
 
 def _voice_at(voices: tuple[Voice, ...], strings: tuple[Strings, ...], usual: int) -> int | None:
-    """The place of the voice that is spoken of: on the string named, else the usual one; None where neither."""
+    """The place of the voice spoken of: on the string named, else the usual one; None where neither."""
     if not strings:
         return usual
     fits = [at for at, voice in enumerate(voices) if len(strings) == 1 and set(voice.named) & set(strings[0])]

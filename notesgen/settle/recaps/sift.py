@@ -8,6 +8,7 @@ tellings. After an announcement, recaps go on from sentence to sentence until on
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from itertools import takewhile
 
 from msgspec import Struct
 
@@ -59,7 +60,8 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out:
     """Tells the new notes from the retold ones. Steps in `left_out` are neither."""
     sentences = Sentences(items)
     sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences), words)
-    for block in blocks(told.steps, told.seams):
+    found = blocks(told.steps, told.seams)
+    for at, block in enumerate(found):
         if left_out.intersection(block.places):
             sieve.stretch = -1
             continue
@@ -71,8 +73,14 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out:
         ]
         if any(not cue.weak for cue in cues):
             sieve.announce(block)
-        sieve.take(block, hinted=bool(cues))
+        sieve.take(block, _to_the_end(found, at), hinted=bool(cues))
     return sieve.outcome()
+
+
+def _to_the_end(found: list[Block], at: int) -> tuple[int, ...]:
+    """The places of a block and of those after it in its sentence."""
+    rest = takewhile(lambda block: block.sentence == found[at].sentence, found[at:])
+    return tuple(place for block in rest for place in block.places)
 
 
 def _recent(cues: tuple[Cue, ...], start: int, sentences: Sentences) -> tuple[Cue, ...]:
@@ -99,6 +107,7 @@ class _Sieve:
         self.around = around
         self.pointing = frozenset((*words.pointing, *words.article))
         self.fresh = frozenset((*words.moving_on, *words.again, *words.sameness))
+        self.again = frozenset(words.again)
         self.moving_on = frozenset(words.moving_on)
         self.acting = frozenset((*words.joining, *words.striking, *words.going_back))
         self.summing_up = frozenset(words.summing_up)
@@ -108,7 +117,7 @@ class _Sieve:
         self.doubtful: list[tuple[int, ...]] = []
         self.echoed: list[int] = []
         self.stretch = -1
-        self.reached = -1
+        self.reached, self.opened = -1, 0
         self.agreed, self.told = 0.0, 0
 
     def announce(self, block: Block) -> None:
@@ -117,12 +126,12 @@ class _Sieve:
         self.reached = -1
         self.agreed, self.told = 0.0, 0
 
-    def take(self, block: Block, hinted: bool) -> None:
-        """Takes the block as a recap, where it retells, or as new."""
+    def take(self, block: Block, whole: tuple[int, ...], hinted: bool) -> None:
+        """Takes the block as a recap, where it retells, or as new; `whole` goes on to the sentence's end."""
         sums_up = self.around.first_word(block) in self.summing_up
         if sums_up and self.around.after_gap(block):
             self.announce(block)
-        pairs = self._retells(block, hinted or sums_up) if self.new else None
+        pairs = self._retells(block, whole, hinted or sums_up) if self.new else None
         if pairs is None:
             self.new.extend(block.places)
             self.stretch = -1
@@ -148,6 +157,8 @@ class _Sieve:
         told = [(place, again) for place, again in pairs if place is not None]
         self.told += len(pairs)
         self.agreed += sum(agrees(self.steps, place, again) for place, again in told)
+        if self.reached < 0:
+            self.opened = min((place for place, _ in told), default=-1)
         self.reached = max((place for place, _ in told), default=self.reached)
         wrong = [(place, again) for place, again in told if not agrees(self.steps, place, again)]
         if self.told >= TELLS and len(wrong) * TELLS <= self.told:
@@ -157,20 +168,20 @@ class _Sieve:
         step = self.steps[again]
         return Difference(place, step.frets[0], step.start, step.end)
 
-    def _retells(self, block: Block, hinted: bool) -> Pairs | None:
+    def _retells(self, block: Block, whole: tuple[int, ...], hinted: bool) -> Pairs | None:
         """Pairs when the block retells; None when it is new, as what lets the last bend down is."""
         if self.steps[block.places[0]].how == "release" and self.steps[self.new[-1]].is_bent:
             return None
         if self.stretch == self._stretch(block):
-            ahead = [place for place in self.new if place > self.reached]
-            pairs, share = align(self.steps, ahead, block.places)
+            since = self.opened - 1 if self._starts_over(block) else self.reached
+            pairs, share = align(self.steps, [place for place in self.new if place > since], block.places)
             if self._goes_on(share, len(pairs)):
                 return pairs
         section = self.steps[block.places[0]].section
         memory = [place for place in self.new[-MEMORY:] if self.steps[place].section == section]
         if not memory:
             return None
-        return (self._hinted(block, memory) if hinted else None) or self._unannounced(block, memory)
+        return (self._hinted(block, whole, memory) if hinted else None) or self._unannounced(block, memory)
 
     def _goes_on(self, share: float, size: int) -> bool:
         """Whether the block opens an announced recap, or the recap with it taken in still agrees."""
@@ -179,8 +190,18 @@ class _Sieve:
         agreed, told = self.agreed + share * size, self.told + size
         return share >= GOING_ON_BLOCK and agreed >= GOING_ON * told
 
-    def _hinted(self, block: Block, memory: list[int]) -> Pairs | None:
-        """A block after "so": it may leave notes out, but must agree with what was told just before."""
+    def _starts_over(self, block: Block) -> bool:
+        """Whether a run that was just retold is told over once more: "and again, 5, 7"."""
+        start = self.around.start(block)
+        opens = block.seam >= self.around.sentences.start(block.sentence) and block.seam >= start - 2
+        said = {item.text for item in self.around.items[max(0, block.seam) : start + 2]}
+        return opens and bool(said & self.again)
+
+    def _hinted(self, block: Block, whole: tuple[int, ...], memory: list[int]) -> Pairs | None:
+        """A block after "so": it may leave notes out, but must agree with what was told just before.
+
+        A short block may also begin a sentence that retells the section as a whole.
+        """
         size = len(block.places)
         if any(self.steps[place].corrected for place in block.places):
             return None
@@ -188,6 +209,9 @@ class _Sieve:
             return None
         window = SHORT if size == 1 else MEMORY if size > LONG else max(WINDOW, 2 * size)
         pairs, share = align(self.steps, memory[-window:], block.places)
+        if share < HINTED and len(whole) > max(size, LONG):
+            pairs, share = align(self.steps, memory, whole)
+            pairs = [pair for pair in pairs if pair[1] in block.places]
         if share >= HINTED:
             return pairs
         return one_slip(self.steps, memory, block.places) if size >= TELLS else None
