@@ -39,7 +39,7 @@ def test_the_facts_are_heard(lesson: Lesson) -> None:
 
 
 @pytest.mark.parametrize(
-    ("kind", "quoted"), [("corrected", "8"), ("string-unsaid", "5"), ("wrong-way", "8 to 7")]
+    ("kind", "quoted"), [("corrected", "8"), ("string-unsaid", "6"), ("wrong-way", "8 to 7")]
 )
 def test_it_shows_each_kind_of_doubt(lesson: Lesson, kind: str, quoted: str) -> None:
     assert any(flag.kind == kind and quoted in flag.quote for flag in lesson.flags)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesgen.settle.hearing.by_name import strike_named
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings, Voice
@@ -16,6 +17,8 @@ def stroke(telling: Telling, said: Instruction) -> None:
     """A string struck with the fret that is held there; the thumb's own where none is named."""
     strings = telling.strings_of(said)
     frets = _frets(telling, said)
+    if not _fret_follows(telling, said) and strike_named(telling, said):
+        return
     if frets and _is_bare(telling, said) and _goes_on_in_ordinals(telling, said):
         telling.add(said, [Voice(strings[0][0])])
     elif strings and (frets or _fret_follows(telling, said)):

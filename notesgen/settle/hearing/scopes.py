@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Voice
 from notesgen.settle.told import Naming
@@ -19,6 +20,9 @@ def scope(telling: Telling, said: Instruction) -> None:
         return
     if telling.harmonic_fret is not None and len(strings) == 1:
         telling.add(said, [Voice(telling.harmonic_fret, strings[0])], how="harmonic")
+        return
+    if names_last(telling, said):
+        telling.change_last(letter=letter_of(telling, said))
         return
     if len(strings) == 2 and _lays_flat(telling, said):
         fret = telling.steps[-1].voices[0].fret

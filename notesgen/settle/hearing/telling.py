@@ -29,6 +29,7 @@ CORRECTION_REACH = 6  # items within which what replaces a slip has to come
 SAME_STRING = "same"  # how the grammar writes "the same string"
 SPELLED_LATER = 4  # sentences after which a copied passage is no longer told note by note
 SPELLED_WITHIN = 8  # items within which a moved shape is spelled out
+PLACED_WITHIN = 4  # ... the place told of a note called by its letter
 
 
 class Telling:
@@ -210,6 +211,7 @@ class Telling:
         self.steps.append(step)
         self.fold_retold()
         self._fold_spelled()
+        self._fold_named()
 
     def _hold(self, step: Step) -> None:
         """Remembers at which fret each named string is held, and which one the thumb strikes."""
@@ -229,6 +231,23 @@ class Telling:
         last = self.last()
         if last and mark not in last.marks:
             self.change_last(marks=(*last.marks, mark))
+
+    def _fold_named(self) -> None:
+        """Takes back a note called by its letter when its place is told right behind: "the D, 5 on the A"."""
+        step, named = self.steps[-1], self.last(2)
+        if (
+            named is None
+            or not named.letter
+            or named.origin != "derived"
+            or step.start - named.end > PLACED_WITHIN
+        ):
+            return
+        voice = step.voices[0]
+        plain = (
+            len(step.voices) == 1 and step.origin == "said" and len(voice.named) == 1 and voice.fret != "x"
+        )
+        if plain and self.names.lowest_fret(named.letter, voice.named[0]) == int(voice.fret) % 12:
+            self.steps[-2:] = [step]
 
     def _with_pending(self, step: Step) -> Step:
         """The step with what was waiting for it: marks said before it, and a correction said over."""
