@@ -102,6 +102,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     struck: tuple[str, ...] = ()
     string: tuple[str, ...] = ()
     thumb: tuple[str, ...] = ()
+    finger_numbers: tuple[str, ...] = ()
     pinching: tuple[str, ...] = ()
     summing_up: tuple[str, ...] = ()
     idle_before_fret: tuple[str, ...] = ()

@@ -30,12 +30,16 @@ def _goes_on(telling: Telling, at: int) -> bool:
 
 
 def _numbers_end(telling: Telling, said: Instruction) -> int:
-    """The end of the sentence and of those after it that are nothing but numbers."""
-    sentences = telling.sentences
+    """The end of the sentence and of those after it that are nothing but numbers.
+
+    Numbers of fingers go on behind "then" as well.
+    """
+    sentences, fingers = telling.sentences, {*telling.words.finger_numbers, *telling.words.moving_on}
     end = sentences.end(sentences.of(said.end - 1))
     while end < len(telling.items):
         rest = telling.items[end : sentences.end(sentences.of(end))]
-        if not all(item.text in telling.numbers for item in rest):
+        counted = all(item.text in telling.numbers for item in rest)
+        if not counted and not all(item.text in fingers for item in rest):
             return end
         end += len(rest)
     return end

@@ -296,8 +296,9 @@ class Telling:
 
 def _string_follows(said: Instruction) -> bool:
     """Whether the instruction names its string behind its frets: "7 on the B"."""
-    strings = [slot.start for slot in said.slots if slot.name == "string"]
-    frets = [slot.start for slot in said.slots if slot.name in ("fret", "from", "to")]
+    told = [slot for slot in said.slots if slot.end > slot.start]
+    strings = [slot.start for slot in told if slot.name == "string"]
+    frets = [slot.start for slot in told if slot.name in ("fret", "from", "to")]
     return bool(strings and frets) and strings[0] > frets[0]
 
 
