@@ -15,6 +15,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
+RAKE = "rake"  # the slot "side" of damped strings struck one after the other
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
 SPOKEN_SINCE = 60  # items within which they were told
 ORDINALS_BACK = 3  # notes back to which one told as an ordinal makes the next a fret
@@ -50,15 +51,16 @@ def note(telling: Telling, said: Instruction) -> None:
 
 
 def dead(telling: Telling, said: Instruction) -> None:
-    """Damped strokes: a count on one string, or one on each of several strings."""
+    """Damped strokes: a count on one string or on several at once; a rake, one after the other."""
     strings = telling.strings_of(said)
-    if len(strings) > 1:
+    if said.text("side") == RAKE:
         for candidates in sorted(strings, reverse=True):
             telling.add(said, [Voice("x", candidates)])
         return
     times, unsure = read_count(said.text("count"))
+    voices = [Voice("x", candidates) for candidates in strings] or [Voice("x")]
     for _ in range(times):
-        telling.add(said, [Voice("x", strings[0] if strings else ())], unsure_count=unsure)
+        telling.add(said, voices, unsure_count=unsure)
 
 
 def trill(telling: Telling, said: Instruction) -> None:
