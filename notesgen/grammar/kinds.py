@@ -39,7 +39,7 @@ KINDS: dict[str, frozenset[str]] = {
     "legato": NOTE_SLOTS,
     "stroke": NOTE_SLOTS,
     # how what was just named, or comes next, is played
-    "how": frozenset({"how", "count", "fret"}),
+    "how": frozenset({"how", "count", "fret", "to"}),
     "either": frozenset({"fret", "count"}),
     "mark": frozenset({"mark"}),
     "together": frozenset(),
@@ -57,7 +57,7 @@ KINDS: dict[str, frozenset[str]] = {
     "same": frozenset({"string", "by", "side", "label", "fret", "piece"}),
     "shift": frozenset({"by", "how", "side", "fret"}),
     # about the talk itself
-    "correction": frozenset({"what"}),
+    "correction": frozenset({"what", "string", "nth", "fret"}),
     "that-string": frozenset({"string"}),
     "section": frozenset({"label"}),
     "frame": frozenset({"extent", "what"}),

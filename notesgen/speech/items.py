@@ -48,6 +48,11 @@ class Item(Struct, frozen=True):
     before: Break
     capital: bool = False
 
+    @property
+    def is_name(self) -> bool:
+        """Whether it is written with a capital that no sentence's beginning explains."""
+        return self.capital and self.before < Break.HARD
+
 
 def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     """All items of the talk, in order. `words` names the fillers and the words that open a clause."""

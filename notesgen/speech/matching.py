@@ -15,6 +15,8 @@ from notesgen.grammar.index import openers
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
 from notesgen.speech.chart import AS_WORD, Chart, Edge, Match
 
+NAME = 0.5  # cost of reading as an article what is written as a name: "3 on the E, A 2"
+_ARTICLES = frozenset({"a"})
 LIST_LIMIT = 16  # the longest list of frets that one slot takes
 
 
@@ -69,11 +71,14 @@ def _fits(node: Node) -> _Fits:
 
 def _word(text: str) -> _Fits:
     misheard = AS_WORD + text
+    as_article = NAME if text in _ARTICLES else 0.0
 
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
         if not chart.joined(at, start):
             return ()
-        spoken = [_Fit(at + 1)] if chart.items[at].text == text else []
+        item = chart.items[at]
+        cost = as_article if item.is_name else 0.0
+        spoken = [_Fit(at + 1, cost=cost)] if item.text == text else []
         taken_for = chart.starting[at].get(misheard)
         return spoken + [_passed(edge) for edge in taken_for] if taken_for else spoken
 

@@ -41,6 +41,7 @@ class Mentions:
         self._matchers = {id(t): matcher(t.node) for phrase in grammar.phrases for t in phrase.say}
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._open = frozenset(grammar.words.open)
+        self._string = frozenset(grammar.words.string)
         self._no_things = frozenset(grammar.words.no_things)
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
 
@@ -54,7 +55,7 @@ class Mentions:
                 chart.add(reading)
         for at, item in enumerate(items):
             if item.text in _LETTERS:
-                chart.add(Edge(at, at + 1, "letter", item.text.upper(), _letter_cost(item)))
+                chart.add(Edge(at, at + 1, "letter", item.text.upper(), self._letter_cost(items, at)))
             elif self._is_plural(item):
                 chart.add(Edge(at, at + 1, "things", None))
         for misheard in self._mishearings.find(items):
@@ -68,6 +69,17 @@ class Mentions:
         word = item.text
         ends = len(word) >= SHORTEST_PLURAL and word.endswith("s") and not word.endswith(("ss", "'s"))
         return ends and word.isalpha() and word not in self._no_things
+
+    def _letter_cost(self, items: tuple[Item, ...], at: int) -> float:
+        """ "a" is an article far more often than a letter, unless written or spoken as a name."""
+        if items[at].text != "a" or items[at].is_name:
+            return 0.0
+        before, after = items[at - 1 : at] if at else (), items[at + 1 : at + 2]
+        if any(item.text in self._pointing | self._open for item in before) or any(
+            i.text in self._string for i in after
+        ):
+            return 0.0
+        return ARTICLE
 
     def _pronoun_cost(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> float:
         """What it costs to read "one" as a fret: much after "that" or "the", little in a row of places."""
@@ -118,13 +130,6 @@ def _number_readings(edge: Edge, pronoun: float) -> Iterator[Edge]:
         yield replace(edge, symbol="string_ordinal")
     if edge.symbol == "ordinal" and FIRST_NTH <= value <= HIGHEST_FRET:
         yield replace(edge, symbol="fret_ordinal")
-
-
-def _letter_cost(item: Item) -> float:
-    """ "a" is an article far more often than a letter, unless it is a capital inside a sentence."""
-    if item.text != "a" or (item.capital and item.before < Break.HARD):
-        return 0.0
-    return ARTICLE
 
 
 def _add_misheard(chart: Chart, misheard: Misheard) -> None:

@@ -51,4 +51,6 @@ class Surroundings:
 
     def _fits(self, at: int, words: frozenset[str]) -> bool:
         symbols = self.chart.starting[at]
+        if any(edge.cost == 0 for edge in symbols.get("letter", ())):
+            return True
         return self.chart.items[at].text in words or "number" in symbols or "run" in symbols

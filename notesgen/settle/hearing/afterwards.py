@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import How, Mark
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.slots import slot_of
-from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
 
@@ -23,6 +23,17 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
     """The technique of the notes just told: of all legato pairs in the run, or of so many."""
     how = said.text("how")
     if how in (None, "none") or not telling.steps:
+        return
+    if how == "harmonic":
+        if telling.near(said, NEAR) and telling.steps[-1].how == "pick":
+            telling.change_last(how=how)
+        return
+    if telling.correcting is not None:
+        telling.correcting = None
+        telling.change_last(how=how, corrected=telling.steps[-1].how)
+        return
+    if said.all("to"):
+        _how_of_one(telling, said, how)
         return
     run = telling.trailing()
     opens = {*telling.words.pointing, *telling.words.struck, *telling.words.joining}
@@ -38,6 +49,15 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
                 telling.steps[-back] = replace(step, how="pick")
         elif before and step.how == "pick" and _fits(how, before, step):
             telling.steps[-back] = replace(step, how=how)
+
+
+def _how_of_one(telling: Telling, said: Instruction, how: str) -> None:
+    """The technique of the one note whose fret is told over: "the 8 is a hammer-on"."""
+    for back in range(1, min(LOOK_BACK, len(telling.steps) - 1) + 1):
+        step, before = telling.steps[-back], telling.steps[-back - 1]
+        if step.frets == (said.whole("to"),) and step.how == "pick" and _fits(how, before, step):
+            telling.steps[-back] = replace(step, how=cast(How, how))
+            return
 
 
 def _slur(telling: Telling, joined: int) -> None:
@@ -110,6 +130,8 @@ def letter(telling: Telling, said: Instruction) -> None:
 
 def unplayed(telling: Telling, said: Instruction) -> None:
     """Takes back the frets of the sentence before: the fingers were only placed."""
-    sentence = telling.sentences.of(said.start)
-    while telling.steps and sentence - telling.steps[-1].sentence <= 1:
+    last = telling.last()
+    while last and telling.near(said, NEAR) and last.sentence - telling.steps[-1].sentence <= 1:
         telling.steps.pop()
+        if not telling.steps:
+            return

@@ -15,6 +15,7 @@ from notesgen.speech.instructions import Instruction
 AT_HAND = 16  # items within which "bend it" speaks of the note before
 WIDEST_BEND = 4  # frets up to which another fret can be the target of a bend
 AMOUNT_ALONE = "amount"  # the slot "side" of words that only say how far
+AND_BACK = "release"  # ... of a bend that is let down again
 USUAL_BEND = 2.0  # semitones taken where no amount is said
 
 
@@ -39,6 +40,8 @@ def bend(telling: Telling, said: Instruction) -> None:
         bend=amount or USUAL_BEND,
         amount_unsaid=amount is None,
     )
+    if said.text("side") == AND_BACK:
+        release(telling, said)
 
 
 def release(telling: Telling, said: Instruction) -> None:
@@ -82,8 +85,8 @@ def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> Non
     if said.text("side") == AMOUNT_ALONE or last.frets[0] == "x":
         return
     if last.how == "release":
-        bent = amount or USUAL_BEND
-        telling.add(said, last.voices, how=how, bend=bent, amount_unsaid=amount is None)
+        bent = amount or last.bend
+        telling.add(said, last.voices, how=how, bend=bent or USUAL_BEND, amount_unsaid=bent is None)
     elif last.how not in ("trill", "harmonic", "tap"):
         telling.change_last(how=how, bend=amount or USUAL_BEND, amount_unsaid=amount is None)
 

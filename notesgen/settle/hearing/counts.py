@@ -26,6 +26,11 @@ def count(telling: Telling, said: Instruction) -> None:
     last = telling.last()
     if last is None or not telling.near(said, NEAR):
         return
+    if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
+        telling.correcting = None
+        del telling.steps[len(telling.steps) - max(0, strokes(telling) - times) :]
+        strike_again(telling, times, unsure)
+        return
     verbs = {*telling.words.striking, *telling.words.struck}
     if not telling.said_between(said.start, said.end) & verbs:
         if said.start - last.end > AT_ONCE:

@@ -16,9 +16,32 @@ def frame_end(telling: Telling, said: Instruction) -> int:
         before = telling.items[at].before
         if before >= Break.HARD:
             return at
-        if at > said.end and before >= Break.SOFT and (extent != "sentence" or _goes_on(telling, at)):
+        if at == said.end:
+            continue
+        soft = before >= Break.SOFT and not _joins_number(telling, at)
+        if soft and (extent != "sentence" or _goes_on(telling, at)):
+            return at
+        if _turns_to_listener(telling, said.end, at):
             return at
     return len(telling.items)
+
+
+def _turns_to_listener(telling: Telling, start: int, at: int) -> bool:
+    """Whether "you play", "I take" begins here, after a number that is not to be played."""
+    who, verb = telling.items[at : at + 1], telling.items[at + 1 : at + 2]
+    return (
+        all(item.text in telling.words.players for item in who)
+        and any(item.text in telling.words.playing for item in verb)
+        and bool(telling.said_between(start, at) & telling.numbers)
+    )
+
+
+def _joins_number(telling: Telling, at: int) -> bool:
+    """Whether "and the 5" begins here, in words without punctuation: one more of what is not played."""
+    if telling.items[at].text not in telling.words.joining:
+        return False
+    after = [item.text for item in telling.items[at + 1 : at + 3]]
+    return any(text in telling.numbers for text in after) and after[0] not in telling.words.moving_on
 
 
 def _goes_on(telling: Telling, at: int) -> bool:

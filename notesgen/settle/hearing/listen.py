@@ -9,7 +9,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.kinds import HEARD, PLAYED
 from notesgen.settle.hearing.picking import finger
-from notesgen.settle.hearing.repairs import LONGEST, open_repair
+from notesgen.settle.hearing.repairs import LONGEST, open_repair, put_right_by_place
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
@@ -62,8 +62,12 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
     match said.kind:
         case "frame":
             telling.not_played_until = frame_end(telling, said)
+        case "correction" if said.all("fret"):
+            put_right_by_place(telling, said)
         case "correction":
             _correct(telling, said, following)
+            if said.all("string"):
+                scope(telling, said)
         case "recap":
             telling.seams.append(said.start)
             telling.recaps.append(Cue(said.start, said.text("label") == "weak"))

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Any
+
+from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import pairs
+from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.told import read_count
-from notesgen.speech.instructions import Instruction
+from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
@@ -30,12 +33,16 @@ def note(telling: Telling, said: Instruction) -> None:
     if _starts_over(telling, said):
         telling.seams.append(said.start)
     strings = telling.strings_of(said)
-    frets = frets_of(said, "fret") or _fret_of_letter(telling, said, strings)
+    frets = _frets_said_once(telling, said) or _fret_of_letter(telling, said, strings)
     if _names_the_note(telling, said, frets):
         strings = ()
     if telling.correcting is not None:
         frets = [fret for fret, _ in groupby(frets)]
-    if _points_back(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
+    if (
+        _settles_on(telling, said, frets)
+        or _points_back(telling, said, frets, strings)
+        or pairs.takes(telling, said, frets, strings)
+    ):
         return
     if telling.shape and not strings and not said.text("side"):
         pairs.move_shape(telling, said, frets)
@@ -48,6 +55,20 @@ def note(telling: Telling, said: Instruction) -> None:
         pairs.group(telling, said, frets, strings)
     else:
         _one_by_one(telling, said, frets, strings)
+
+
+def _frets_said_once(telling: Telling, said: Instruction) -> list[Fret]:
+    """The frets in the order said, without those begun and said over: "the seven, the seventh fret"."""
+    slots = [slot for slot in said.slots if slot.name == "fret"]
+    over = {one.start for one, two in pairwise(slots) if _says_over(telling, one, two)}
+    kept = tuple(slot for slot in said.slots if slot.name != "fret" or slot.start not in over)
+    return frets_of(replace(said, slots=kept), "fret")
+
+
+def _says_over(telling: Telling, one: SlotValue, two: SlotValue) -> bool:
+    """Whether two frets are one that is said over: the same, side by side, each with its article."""
+    begun = all(telling.items[slot.start].text in telling.words.article for slot in (one, two))
+    return begun and one.value == two.value and one.end == two.start
 
 
 def dead(telling: Telling, said: Instruction) -> None:
@@ -168,6 +189,21 @@ def _starts_over(telling: Telling, said: Instruction) -> bool:
     """Whether the words begin with "and again": a run may be told over from its start."""
     first, second = (telling.items[at].text for at in (said.start, min(said.start + 1, said.end - 1)))
     return first in telling.words.joining and second in telling.words.again
+
+
+def _settles_on(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
+    """Whether "seven, eight, it's eight" settles on the note before: the one before that was a slip."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or telling.correcting is not None or not said.all("fret"):
+        return False
+    run = said.start == last.end and last.start in (before.start, before.end)
+    alike = last.frets == tuple(frets) and not said.all("string") and before.frets != last.frets
+    words = telling.said_between(said.start, slot_of(said, "fret").start)
+    if not (run and alike and words & set(telling.words.settling)) or len(before.voices) > 1:
+        return False
+    del telling.steps[-2:]
+    telling.steps.append(corrected(before, last))
+    return True
 
 
 def _restate(telling: Telling, said: Instruction, frets: list[Fret]) -> None:

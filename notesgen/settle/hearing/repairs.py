@@ -8,13 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec.structs import replace
+
 from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
 
 APART = 2  # items between the frets of one repair
+NEAR = 2  # sentences within which a note is put right by its place
 LONGEST = 8  # notes that a repair tells over
 FRET_SLOTS = ("fret", "from", "to", "via")
 
@@ -72,3 +76,16 @@ def _told_over(telling: Telling, last: Step, repair: list[Fret]) -> int:
 def _opens(step: Step, before: Step) -> bool:
     """Whether the step begins a run: it names a string that the one before it did not."""
     return bool(step.voices[0].named) and step.voices[0].named != before.voices[0].named
+
+
+def put_right_by_place(telling: Telling, said: Instruction) -> None:
+    """ "The second one should be 7": a note of the last sentence is put right, told by its place."""
+    run = telling.trailing()
+    fret, nth = said.whole("fret"), said.whole("nth")
+    back = 1 if nth is None else run - nth + 1
+    if fret is None or not telling.near(said, NEAR) or not 1 <= back <= run:
+        return
+    step = telling.steps[-back]
+    if len(step.voices) == 1 and step.frets != (fret,):
+        voices = (replace(step.voices[0], fret=fret),)
+        telling.steps[-back] = replace(step, voices=voices, corrected=told(step))

@@ -58,7 +58,7 @@ def _lays_flat(telling: Telling, said: Instruction) -> bool:
 
 
 def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:
-    """ "on the G, sorry, the D": the string of the last note is put right."""
+    """ "on the G, sorry, the D": the string of the notes last told in one go is put right."""
     last = telling.last()
     correction = telling.correcting
     telling.correcting = None
@@ -66,7 +66,11 @@ def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:
         return False
     if last.end < correction.start - 1 or not last.voices[0].named:
         return False
-    telling.change_last(
-        voices=(replace(last.voices[0], named=strings),), corrected=f"string {last.voices[0].named[0]}"
-    )
+    slip = last.voices[0].named
+    for back in range(1, len(telling.steps) + 1):
+        step = telling.steps[-back]
+        if step.start != last.start or len(step.voices) != 1 or step.voices[0].named != slip:
+            break
+        mended = (replace(step.voices[0], named=strings),)
+        telling.steps[-back] = replace(step, voices=mended, corrected=f"string {slip[0]}")
     return True

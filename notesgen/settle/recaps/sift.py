@@ -212,9 +212,19 @@ class _Sieve:
         if share < HINTED and len(whole) > max(size, LONG):
             pairs, share = align(self.steps, memory, whole)
             pairs = [pair for pair in pairs if pair[1] in block.places]
+        if self._adds_technique(pairs):
+            return None
         if share >= HINTED:
             return pairs
         return one_slip(self.steps, memory, block.places) if size >= TELLS else None
+
+    def _adds_technique(self, pairs: Pairs) -> bool:
+        """Whether a note told as picked is slurred or bent here: a summing-up adds nothing."""
+        told = [(self.steps[place], self.steps[again]) for place, again in pairs if place is not None]
+        return any(
+            first.how == "pick" != again.how and again.how not in [voice.how for voice in first.voices]
+            for first, again in told
+        )
 
     def _unannounced(self, block: Block, memory: list[int]) -> Pairs | None:
         """A block that nothing announces: it repeats to the letter, or is a bare run-through."""
