@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from itertools import product
 
 from msgspec import Struct
@@ -13,12 +12,10 @@ from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
 from notesgen.settle.path import Choice, cheapest_path
+from notesgen.settle.places import Place, places_of
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Relation, Step, Strings, Voice
-from notesgen.settle.strings import SAME
+from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import Naming
-
-LIST_REACH = 10  # notes over which a string named behind a list may reach back
 
 
 class Ground(Struct, frozen=True):
@@ -46,20 +43,6 @@ class Assigned(Struct, frozen=True):
     slip: tuple[int, Fret] | None = None
 
 
-class _Place(Struct, frozen=True):
-    """What was named around a step: `force`, strings named alone just before it; `after`, its list's string.
-
-    `after_cost` is the price of taking that one, `carry` of staying on the string of the step before.
-    `by` tells how the string was named by that one.
-    """
-
-    force: tuple[Strings, ...]
-    after: Strings
-    after_cost: float
-    carry: float
-    by: Relation | None
-
-
 def assign(
     steps: tuple[Step, ...],
     namings: tuple[Naming, ...],
@@ -68,7 +51,7 @@ def assign(
     ground: Ground,
 ) -> tuple[Assigned, ...]:
     """Strings for all steps, and how sure each is. `moving` are items such as "then"."""
-    places = _places(steps, namings, sentences, moving)
+    places = places_of(steps, namings, sentences, moving)
     layers = [_candidates(step, place, ground) for step, place in zip(steps, places, strict=True)]
     chosen = _cheapest(steps, places, layers, ground)
     if any(place.by and place.by.turns for place in places):
@@ -77,7 +60,7 @@ def assign(
 
 
 def _cheapest(
-    steps: tuple[Step, ...], places: list[_Place], layers: list[list[Strings]], ground: Ground
+    steps: tuple[Step, ...], places: list[Place], layers: list[list[Strings]], ground: Ground
 ) -> list[Choice]:
     """The cheapest way through the candidates of all steps."""
 
@@ -91,7 +74,7 @@ def _cheapest(
     return cheapest_path(layers, own, move)
 
 
-def _turned(place: _Place) -> _Place:
+def _turned(place: Place) -> Place:
     """The place as a teacher means it for whom "up" is towards the thick strings."""
     if place.by is None or not place.by.turns:
         return place
@@ -113,77 +96,7 @@ def _assigned(step: Step, layer: list[Strings], choice: Choice) -> Assigned:
     return Assigned(step, layer[choice.best], choice.margin, tuple(layer[at] for at in order[1:]))
 
 
-def _places(
-    steps: tuple[Step, ...], namings: tuple[Naming, ...], sentences: Sentences, moving: frozenset[int]
-) -> list[_Place]:
-    """For each step, the strings named on their own before it, and those that close its list."""
-    places = []
-    for at, step in enumerate(steps):
-        before = steps[at - 1] if at else None
-        after, cost = _after(steps, at, namings, sentences, moving)
-        force = _force(step, before, namings)
-        by = force.by if force and not step.by else step.by
-        strings = force.strings if force else ()
-        places.append(_Place(strings, after, cost, _carry(step, before, sentences), by))
-    return places
-
-
-def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> Naming | None:
-    """The strings named last between the step before and this one."""
-    last = bisect_right(namings, step.start, key=lambda naming: naming.at) - 1
-    since = before.start if before else -1
-    return namings[last] if last >= 0 and namings[last].at > since else None
-
-
-def _after(
-    steps: tuple[Step, ...],
-    at: int,
-    namings: tuple[Naming, ...],
-    sentences: Sentences,
-    moving: frozenset[int],
-) -> tuple[Strings, float]:
-    """The string that closes the step's list in its sentence, and what it costs to take it.
-
-    `moving` are the items at which the talk moves on ("then").
-    """
-    step = steps[at]
-    ahead = [s for s in steps[at + 1 : at + 1 + LIST_REACH] if s.sentence == step.sentence]
-    named = next((s for s in ahead if any(v.named for v in s.voices)), None)
-    until = named.start if named else sentences.end(step.sentence)
-    first = bisect_left(namings, step.end, key=lambda naming: naming.at)
-    own = namings[first] if first < len(namings) and namings[first].at < until else None
-    if own:
-        closes = (
-            len(own.strings) == 1
-            and not own.ahead
-            and _closes(own, step, next((s for s in ahead if s.start > own.at), None))
-        )
-        found, reach = own.strings[0] if closes else (), own.at
-    elif named and named.closes and len(named.voices) == 1 and (named.by is None or named.by == SAME):
-        found, reach = named.voices[0].named, named.start
-    else:
-        return (), 0.0
-    legato = any(s.how in LEGATO for s in ahead if s.start <= reach)
-    later = legato or any(item in moving for item in range(step.end, reach + 1))
-    return found, costs.NAMED_LATER if later else costs.NAMED_AFTER
-
-
-def _closes(own: Naming, step: Step, following: Step | None) -> bool:
-    """Whether a string named on its own belongs to the note before it: right behind it, far from the next."""
-    if following is None:
-        return True
-    return own.at - step.end <= 1 and following.start - own.end > own.at - step.end + 1
-
-
-def _carry(step: Step, before: Step | None, sentences: Sentences) -> float:
-    if before is None or step.section != before.section:
-        return costs.NEW_SECTION
-    if sentences.stretch(step.start) != sentences.stretch(before.start):
-        return costs.NEW_SECTION
-    return costs.SAME_CLAUSE if step.sentence == before.sentence else costs.NEXT_SENTENCE
-
-
-def _candidates(step: Step, place: _Place, ground: Ground) -> list[Strings]:
+def _candidates(step: Step, place: Place, ground: Ground) -> list[Strings]:
     """Ways to lay the step's voices on strings. Named strings stand as named, even off the neck."""
     options = [_options(voice, place, ground) for voice in step.voices]
     if (
@@ -196,7 +109,7 @@ def _candidates(step: Step, place: _Place, ground: Ground) -> list[Strings]:
     return combos or [tuple(option[0] for option in options)]
 
 
-def _options(voice: Voice, place: _Place, ground: Ground) -> Strings:
+def _options(voice: Voice, place: Place, ground: Ground) -> Strings:
     """Where a voice may be: as named; anywhere, where it hangs on a string that is itself in doubt."""
     loose = place.by is not None and len(voice.named) > 1
     return _anywhere(voice.fret, ground) if loose or not voice.named else voice.named
@@ -209,7 +122,7 @@ def _anywhere(fret: Fret, ground: Ground) -> Strings:
     return tuple(s for s in strings if ground.neck.has(s, fret)) or tuple(strings)
 
 
-def _own_cost(step: Step, place: _Place, strings: Strings, ground: Ground) -> float:
+def _own_cost(step: Step, place: Place, strings: Strings, ground: Ground) -> float:
     """Language cost of strings that nobody named for the step, and how the notes fit key and box."""
     cost = 0.0
     for voice, string in zip(step.voices, strings, strict=True):
@@ -221,7 +134,7 @@ def _own_cost(step: Step, place: _Place, strings: Strings, ground: Ground) -> fl
     return cost
 
 
-def _opening_cost(step: Step, place: _Place, strings: Strings) -> float:
+def _opening_cost(step: Step, place: Place, strings: Strings) -> float:
     """What the lesson's first note costs on a string other than the one that closes its list."""
     free = len(strings) == 1 and not step.voices[0].named and not place.force and bool(place.after)
     return costs.NAMED_AFTER_OTHER + costs.OTHER_LATER if free and strings[0] not in place.after else 0.0
@@ -248,7 +161,7 @@ def _near(box: dict[int, frozenset[int]], fret: int) -> bool:
     return min(frets) <= fret <= max(frets)
 
 
-def _move_cost(before: Step, step: Step, place: _Place, old: Strings, new: Strings) -> float:
+def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: Strings) -> float:
     """What it costs to come from the strings before: words carry a string on, legato stays on it."""
     if len(new) > 1:
         return 0.0

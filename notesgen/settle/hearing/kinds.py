@@ -43,4 +43,7 @@ AFTERWARDS: Mapping[str, Hears] = {
     "that-string": scopes.that_string,
 }
 
+NOTED = frozenset((*PLAYED, "count", "again", "how", "mark"))
+"""What belongs to a note, and may stand between it and its string: "7 twice on the B"."""
+
 HEARD: Mapping[str, Hears] = {**PLAYED, **AFTERWARDS}

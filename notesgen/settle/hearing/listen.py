@@ -7,7 +7,7 @@ from itertools import islice, takewhile
 
 from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.frames import frame_end
-from notesgen.settle.hearing.kinds import HEARD, PLAYED
+from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
 from notesgen.settle.hearing.picking import finger
 from notesgen.settle.hearing.repairs import LONGEST, open_repair, put_right_by_place
 from notesgen.settle.hearing.same import tell_again
@@ -87,6 +87,8 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:
                 telling.correcting = None
+    if said.kind in NOTED or (said.all("finger") and telling.note_until == said.start):
+        telling.note_until = said.end
 
 
 def _forget(telling: Telling, said: Instruction) -> None:

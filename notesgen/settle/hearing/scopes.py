@@ -5,10 +5,12 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.by_name import letter_of, names_last
+from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Voice
+from notesgen.settle.step import Strings, Voice
 from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
 
@@ -27,7 +29,9 @@ def scope(telling: Telling, said: Instruction) -> None:
     if len(strings) == 2 and _lays_flat(telling, said):
         fret = telling.steps[-1].voices[0].fret
         telling.change_last(voices=tuple(Voice(fret, one) for one in strings))
-    if strings:
+    if len(strings) == 1 and _is_of_last(telling, said):
+        _put_last_on(telling, said, strings[0])
+    elif strings:
         ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
         sentence = telling.sentences.of(said.start)
         telling.namings.append(
@@ -47,6 +51,23 @@ def that_string(telling: Telling, said: Instruction) -> None:
         if sentence - step.sentence > 1 or any(voice.named for voice in step.voices):
             break
         telling.steps[-back] = replace(step, voices=tuple(replace(v, named=strings[0]) for v in step.voices))
+
+
+def _is_of_last(telling: Telling, said: Instruction) -> bool:
+    """Whether the string belongs to the note before: no pause leads to it, and one follows."""
+    last = telling.last()
+    if last is None or telling.note_until != said.start or len(last.voices) != 1 or last.voices[0].named:
+        return False
+    after = telling.items[said.end].before if said.end < len(telling.items) else Break.HARD
+    return telling.items[said.start].before == Break.NONE and after > Break.NONE
+
+
+def _put_last_on(telling: Telling, said: Instruction, strings: Strings) -> None:
+    """Gives the last note its string, with all its strokes: "7 twice on the B"."""
+    for back in range(1, strokes(telling) + 1):
+        step = telling.steps[-back]
+        voices = (replace(step.voices[0], named=strings),)
+        telling.steps[-back] = replace(step, voices=voices, end=said.end, closes=True)
 
 
 def _lays_flat(telling: Telling, said: Instruction) -> bool:

@@ -69,6 +69,7 @@ class Telling:
         self.not_played_until = 0
         self.placing_at = -1
         self.finger_at = -2
+        self.note_until = -1
         self.thumb_at = -2
         self.thumb: Strings = ()
         self.hand: dict[int, Fret] = {}
