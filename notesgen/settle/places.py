@@ -39,14 +39,23 @@ def places_of(
 ) -> list[Place]:
     """For each step, the strings named on their own before it, and those that close its list."""
     places: list[Place] = []
+    led = False
     for at, step in enumerate(steps):
         before = steps[at - 1] if at else None
-        after, cost = _after(steps, at, namings, sentences, moving)
         force = _force(step, before, namings)
+        led = _is_led(step, before, led)
+        after, cost = ((), 0.0) if led else _after(steps, at, namings, sentences, moving)
         by = force.by if force and not step.by else step.by
         strings = force.strings if force else ()
         places.append(Place(strings, after, cost, _carry(step, before, sentences), by))
     return [_closed(place) for place in places] if _closes_lists(steps, places) else places
+
+
+def _is_led(step: Step, before: Step | None, led: bool) -> bool:
+    """Whether the step goes on in a list that began with its string; `led` tells so of the step before."""
+    if before is None or before.sentence != step.sentence or len(before.voices) > 1:
+        return False
+    return not before.closes if before.voices[0].named else led
 
 
 def _closes_lists(steps: tuple[Step, ...], places: list[Place]) -> bool:

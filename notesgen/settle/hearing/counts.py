@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import pairwise, takewhile
+from itertools import islice, pairwise, takewhile
 
 from msgspec.structs import replace
 
@@ -11,6 +11,7 @@ from notesgen.settle.step import Step
 from notesgen.settle.strings import SAME
 from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
@@ -45,18 +46,48 @@ def _speaks_of_the_run(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether a count without a verb is of all notes just told: "8 7 9, three times"; "7, 5. Twice."."""
     if telling.sentences.of(said.start) != last.sentence:
         return telling.trailing() > 1 and said.start == telling.sentences.start(last.sentence + 1)
-    return telling.trailing() >= A_RUN and not last.voices[0].named
+    if telling.trailing() < A_RUN or last.voices[0].named:
+        return False
+    return not _is_of_last(telling, said)
+
+
+def _is_of_last(telling: Telling, said: Instruction) -> bool:
+    """Whether a count in a list is of its last note: the list goes on at once, or no pause parts the two."""
+    if _goes_on(telling, said):
+        return True
+    sentence = telling.sentences.of(said.start)
+    spoken = telling.items[telling.sentences.start(sentence) + 1 : said.end]
+    paused = any(item.before > Break.NONE for item in spoken)
+    return paused and telling.items[said.start].before == Break.NONE
+
+
+def _goes_on(telling: Telling, said: Instruction) -> bool:
+    """Whether the next note, or a string for the last one, comes at once."""
+    coming = telling.coming
+    if coming is None or telling.items[coming.start].text in telling.words.moving_on:
+        return False
+    return coming.start == said.end and telling.sentences.of(coming.start) == telling.sentences.of(said.start)
 
 
 def again(telling: Telling, said: Instruction) -> None:
-    """The last note once more; "and again" only right behind a note on a string that was named."""
+    """The last note once more; "and again" only right behind one that is no list to be told again."""
     last = telling.last()
     telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
-    if said.text("side") == BRIEF and not (last and same_breath and last.voices[0].named):
+    if said.text("side") == BRIEF and not same_breath:
+        return
+    if said.text("side") == BRIEF and last and not (last.voices[0].named or _is_no_list(telling, said)):
         return
     if last and telling.near(said, NEAR):
         telling.steps.append(replace(last, corrected="", again=True, by=SAME, start=said.start, end=said.end))
+
+
+def _is_no_list(telling: Telling, said: Instruction) -> bool:
+    """Whether "and again" behind a note without a string is of that note: it is alone, and more comes."""
+    bare = takewhile(
+        lambda step: not step.voices[0].named, islice(reversed(telling.steps), telling.trailing())
+    )
+    return sum(1 for _ in bare) < A_RUN and _goes_on(telling, said)
 
 
 def repeat(telling: Telling, said: Instruction) -> None:

@@ -13,6 +13,7 @@ from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
+from notesgen.settle.strings import SAME
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
@@ -118,8 +119,23 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
         strings = (_muted_string(telling),)
     named = strings[0] if strings else _string_of_that(telling, said, frets)
     again = _says_again(telling, said) or times > 1
+    if strings and times == 1 and _only_last_is_on(telling, said, frets):
+        for fret in frets[:-1]:
+            telling.add(said, [Voice(fret)], marks=marks_of(said), by=SAME, again=again)
+        frets = frets[-1:]
     for fret in frets * times:
         telling.add(said, [Voice(fret, named)], marks=marks_of(said), unsure_count=unsure, again=again)
+
+
+def _only_last_is_on(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
+    """Whether the list goes on from a string named before it, up to its last fret: "7, and 5 on the A"."""
+    slots = [slot for slot in said.slots if slot.name == "fret"]
+    if len(frets) < 2 or len(slots) != len(frets) or slot_of(said, "string").start < slots[-1].start:
+        return False
+    links = {*telling.words.joining, *telling.words.moving_on}
+    between = telling.items[slots[-2].end : slots[-1].start]
+    parted = bool(between) and between[0].before > Break.NONE and between[0].text in links
+    return parted and telling.is_led(said)
 
 
 def _muted_string(telling: Telling) -> Strings:
@@ -230,6 +246,8 @@ def _points_back(
     last = telling.last()
     if last is None or strings or len(frets) != 1 or telling.correcting or not said.all("fret"):
         return False
+    if last.again and last.end == said.start and last.frets == tuple(frets):
+        return True
     if said.text("mark") or said.text("side") or _says_again(telling, said) or _on_new_string(telling):
         return False
     start = slot_of(said, "fret").start

@@ -163,6 +163,14 @@ class Telling:
         alike = takewhile(lambda step: last and step.sentence == last.sentence, reversed(self.steps))
         return sum(1 for _ in alike)
 
+    def is_led(self, said: Instruction) -> bool:
+        """Whether a string named in front of its notes, in the same sentence, still holds."""
+        if not self.near(said, 0):
+            return False
+        run = self.steps[-self.trailing() :]
+        step = next((step for step in reversed(run) if step.voices[0].named or step.before), None)
+        return step is not None and not step.closes
+
     def said_between(self, start: int, end: int) -> frozenset[str]:
         """The words of items `start` up to `end`."""
         return frozenset(item.text for item in self.items[max(0, start) : end])

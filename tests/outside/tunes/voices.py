@@ -72,6 +72,16 @@ STILL = (
     "{f} fret, {o} string again",
 )
 
+Times = tuple[tuple[str, ...], tuple[str, ...]]
+"""Words for two strokes of a note, and for more of them."""
+
+TIMES: Times = (
+    (" twice", ", twice", ", two times", ", and again", ", and the same note again"),
+    (", {} times", " {} times", ", {} of those"),
+)
+CLOSE_TIMES: Times = ((" twice", " two times"), (" {} times",))
+"""In a list that its string closes, a comma would leave open whether the whole list is meant."""
+
 Voice = Callable[[Speaker, Run], list[Clause]]
 
 
@@ -97,7 +107,9 @@ def list_then_string(speaker: Speaker, run: Run) -> list[Clause]:
     name = speaker.string(run.string)
     if run.strokes[0].place.fret == 0 and len(run.strokes) == 1:
         return [_one(speaker, run.strokes[0], f"open {name}")]
-    told = [_one(speaker, stroke, _bare(speaker, stroke.place)).text for stroke in run.strokes]
+    told = [
+        _one(speaker, stroke, _bare(speaker, stroke.place), times=CLOSE_TIMES).text for stroke in run.strokes
+    ]
     return [Clause(f"{', '.join(told)} on the {name}", tuple(run.strokes))]
 
 
@@ -152,11 +164,11 @@ VOICES: dict[int, Voice] = {
 }
 
 
-def _one(speaker: Speaker, stroke: Stroke, named: str) -> Clause:
+def _one(speaker: Speaker, stroke: Stroke, named: str, times: Times = TIMES) -> Clause:
     """A stroke by its name, or by its technique and fret; how often; now and then with the finger."""
     text = named if stroke.how == "pick" else _legato(speaker, stroke)
     if stroke.times > 1:
-        text += speaker.pick(_times(speaker, stroke.times))
+        text += speaker.pick(times[stroke.times > 2]).format(speaker.number(stroke.times))
     elif stroke.place.finger and speaker.chance(0.08):
         text += speaker.pick((" with your {}", " with the {}")).format(speaker.finger(stroke.place.finger))
     return Clause(text, (stroke,))
@@ -171,13 +183,6 @@ def _legato(speaker: Speaker, stroke: Stroke) -> str:
             ("hammer on to {}", "hammer {}", "hammer-on to {}", "and hammer on to {}")
         ).format(fret)
     return speaker.pick(("pull off to {}", "pull-off to {}", "and pull off to {}")).format(fret)
-
-
-def _times(speaker: Speaker, times: int) -> tuple[str, ...]:
-    if times == 2:
-        return (" twice", ", twice", ", two times", ", and again", ", and the same note again")
-    count = speaker.number(times)
-    return (f", {count} times", f" {count} times", f", {count} of those")
 
 
 def _fret_on_string(speaker: Speaker, place: Place) -> str:
