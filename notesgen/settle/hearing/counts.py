@@ -46,7 +46,7 @@ def _speaks_of_the_run(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether a count without a verb is of all notes just told: "8 7 9, three times"; "7, 5. Twice."."""
     if telling.sentences.of(said.start) != last.sentence:
         return telling.trailing() > 1 and said.start == telling.sentences.start(last.sentence + 1)
-    if telling.trailing() < A_RUN or last.voices[0].named:
+    if telling.trailing() < A_RUN or telling.has_own_string(last):
         return False
     return not _is_of_last(telling, said)
 
@@ -66,7 +66,9 @@ def _goes_on(telling: Telling, said: Instruction) -> bool:
     coming = telling.coming
     if coming is None or telling.items[coming.start].text in telling.words.moving_on:
         return False
-    return coming.start == said.end and telling.sentences.of(coming.start) == telling.sentences.of(said.start)
+    return coming.start - said.end <= 1 and telling.sentences.of(coming.start) == telling.sentences.of(
+        said.start
+    )
 
 
 def again(telling: Telling, said: Instruction) -> None:
@@ -76,7 +78,11 @@ def again(telling: Telling, said: Instruction) -> None:
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
     if said.text("side") == BRIEF and not same_breath:
         return
-    if said.text("side") == BRIEF and last and not (last.voices[0].named or _is_no_list(telling, said)):
+    if (
+        said.text("side") == BRIEF
+        and last
+        and not (telling.has_own_string(last) or _is_no_list(telling, said))
+    ):
         return
     if last and telling.near(said, NEAR):
         telling.steps.append(replace(last, corrected="", again=True, by=SAME, start=said.start, end=said.end))
@@ -87,7 +93,8 @@ def _is_no_list(telling: Telling, said: Instruction) -> bool:
     bare = takewhile(
         lambda step: not step.voices[0].named, islice(reversed(telling.steps), telling.trailing())
     )
-    return sum(1 for _ in bare) < A_RUN and _goes_on(telling, said)
+    close = telling.coming is not None and telling.coming.start == said.end
+    return sum(1 for _ in bare) < A_RUN and close and _goes_on(telling, said)
 
 
 def repeat(telling: Telling, said: Instruction) -> None:

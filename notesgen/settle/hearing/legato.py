@@ -102,6 +102,10 @@ def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = 
     if last.corrected and last.frets == (fret,) and said.start - last.end <= RESTATED:
         return True
     at = slot_of(said, slot).start
+    strings = telling.strings_of(said)
+    held = {string for voice in last.voices for string in voice.named}
+    if strings and held and not held & set(strings[0]):
+        return False
     return telling.anaphoric(at) and telling.sentences.of(at) - last.sentence <= 1
 
 

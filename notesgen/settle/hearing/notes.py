@@ -37,6 +37,10 @@ def note(telling: Telling, said: Instruction) -> None:
     frets = _frets_said_once(telling, said) or _fret_of_letter(telling, said, strings)
     if _names_the_note(telling, said, frets):
         strings = ()
+    if strings and _opens_next(telling, said):
+        _one_by_one(telling, said, frets, ())
+        telling.name_alone(said, strings)
+        return
     if telling.correcting is not None:
         frets = [fret for fret, _ in groupby(frets)]
     if (
@@ -127,6 +131,23 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
         telling.add(said, [Voice(fret, named)], marks=marks_of(said), unsure_count=unsure, again=again)
 
 
+def _opens_next(telling: Telling, said: Instruction) -> bool:
+    """Whether the string behind the fret is that of the next one: "ninth fret, then 11th, on the B, 10th".
+
+    So it is where a string stands in front of the list, a pause before this one, and a lone fret behind it.
+    """
+    string, coming = slot_of(said, "string"), telling.coming
+    frets = [slot for slot in said.slots if slot.name == "fret"]
+    if coming is None or not frets or string.start < frets[-1].start or telling.relation_of(said):
+        return False
+    between = telling.items[frets[-1].end : string.start + 1]
+    parted = any(item.before > Break.NONE for item in between)
+    follows = coming.kind in ("note", "hammer-on", "pull-off") and not coming.all("string")
+    at_once = coming.start == said.end == string.end
+    close = telling.sentences.of(coming.start) == telling.sentences.of(said.start)
+    return parted and follows and at_once and close and telling.is_led(said)
+
+
 def _only_last_is_on(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
     """Whether the list goes on from a string named before it, up to its last fret: "7, and 5 on the A"."""
     slots = [slot for slot in said.slots if slot.name == "fret"]
@@ -182,7 +203,8 @@ def _counts_ordinally(telling: Telling, said: Instruction) -> bool:
 
 def _says_again(telling: Telling, said: Instruction) -> bool:
     """Whether "again" or "another" stands right around the words."""
-    return bool(telling.said_between(said.start - 1, said.end + 1) & set(telling.words.again))
+    start = said.start if telling.note_until == said.start else said.start - 1
+    return bool(telling.said_between(start, said.end + 1) & set(telling.words.again))
 
 
 def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> Strings:

@@ -68,9 +68,8 @@ class Telling:
         self.next_marks: tuple[Mark, ...] = ()
         self.not_played_until = 0
         self.placing_at = -1
-        self.finger_at = -2
+        self.finger_at = self.thumb_at = -2
         self.note_until = -1
-        self.thumb_at = -2
         self.thumb: Strings = ()
         self.hand: dict[int, Fret] = {}
         self.coming: Instruction | None = None
@@ -163,6 +162,12 @@ class Telling:
         alike = takewhile(lambda step: last and step.sentence == last.sentence, reversed(self.steps))
         return sum(1 for _ in alike)
 
+    def has_own_string(self, step: Step) -> bool:
+        """Whether the last step's string was named: with its fret, or alone just before it."""
+        naming, before = self.namings[-1] if self.namings else None, self.last(2)
+        just = naming is not None and naming.at <= step.start and (not before or naming.at > before.start)
+        return bool(step.voices[0].named) or just
+
     def is_led(self, said: Instruction) -> bool:
         """Whether a string named in front of its notes, in the same sentence, still holds."""
         if not self.near(said, 0):
@@ -229,6 +234,11 @@ class Telling:
                 self.hand[voice.named[0]] = voice.fret
                 if 0 <= step.start - self.thumb_at <= 1:
                     self.thumb = voice.named
+
+    def name_alone(self, said: Instruction, strings: tuple[Strings, ...]) -> None:
+        """Strings named on their own in the instruction's last words, for the notes to come."""
+        at = max(said.start, said.end - 1)
+        self.namings.append(Naming(at, said.end, strings, self.sentences.of(at), ahead=True))
 
     def change_last(self, **more: Any) -> None:
         """Changes the last step."""
