@@ -35,7 +35,7 @@ def legato(telling: Telling, said: Instruction) -> None:
         if said.text("side") == "last" and _was_pulled(telling):
             telling.change_last(how="pull-off")
             return
-        targets = _back_to(telling)
+        targets = [] if _sums_up(telling, said) else _back_to(telling)
     last = telling.last()
     if how == "slide" and last and len(last.voices) > 1 and targets and not start:
         _slide_group(telling, said, last, int(targets[0]))
@@ -97,7 +97,7 @@ def _movable(step: Step) -> list[Voice]:
 def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = "from") -> bool:
     """Whether the fret that a legato starts from is the note just played, not a new one."""
     last = telling.last()
-    if last is None or fret not in last.frets:
+    if last is None or fret not in last.frets or last.placed:
         return False
     if last.corrected and last.frets == (fret,) and said.start - last.end <= RESTATED:
         return True
@@ -123,6 +123,13 @@ def _back_to(telling: Telling) -> list[Fret]:
     ):
         return [before.frets[0]]
     return [0]
+
+
+def _sums_up(telling: Telling, said: Instruction) -> bool:
+    """Whether techniques alone are told over: "so that's bend, release, pull off" plays nothing."""
+    start = telling.sentences.start(telling.sentences.of(said.start))
+    last = telling.last()
+    return last is not None and any(max(start, last.end) <= cue.at for cue in telling.recaps[-1:])
 
 
 def _was_pulled(telling: Telling) -> bool:

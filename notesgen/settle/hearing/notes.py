@@ -270,7 +270,8 @@ def _points_back(
         return False
     if last.again and last.end == said.start and last.frets == tuple(frets):
         return True
-    if said.text("mark") or said.text("side") or _says_again(telling, said) or _on_new_string(telling):
+    afresh = last.placed or _says_again(telling, said) or _on_new_string(telling)
+    if said.text("mark") or said.text("side") or afresh:
         return False
     start = slot_of(said, "fret").start
     word = telling.items[start].text

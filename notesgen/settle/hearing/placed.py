@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from notesgen.settle.step import Step
+from notesgen.settle.step import Step, Voice
 
 REACH = 3  # how many notes further the playing may begin, for each finger put down
 
@@ -32,6 +32,13 @@ def _played_after(placed: list[Step], after: Sequence[Step]) -> bool:
     """Whether at least half of the placed strings and frets come again; legato among them is playing."""
     if any(step.how != "pick" for step in placed):
         return False
-    down = {(v.fret, v.named) for step in placed for v in step.voices}
-    played = {(v.fret, v.named) for step in after if not step.placed for v in step.voices}
-    return 2 * len(down & played) >= len(down)
+    down = [voice for step in placed for voice in step.voices]
+    played = [voice for step in after if not step.placed for voice in step.voices]
+    found = sum(any(_same_place(one, other) for other in played) for one in down)
+    return 2 * found >= len(down)
+
+
+def _same_place(down: Voice, played: Voice) -> bool:
+    """Whether the fret is the same, on the same string as far as strings were named."""
+    named = not down.named or not played.named or down.named == played.named
+    return named and down.fret == played.fret

@@ -212,7 +212,7 @@ class _Sieve:
         if share < HINTED and len(whole) > max(size, LONG):
             pairs, share = align(self.steps, memory, whole)
             pairs = [pair for pair in pairs if pair[1] in block.places]
-        if self._adds_technique(pairs):
+        if self.around.is_named(block) and self._adds_technique(pairs):
             return None
         if share >= HINTED:
             return pairs
