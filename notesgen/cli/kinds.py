@@ -40,7 +40,8 @@ SETTLED = {
         "Choose how far: a half step, a whole step, or more.",
     ),
     "reference-unsure": (
-        "Numbers that may be new notes, or the ones before told over.",
+        "Numbers that may be new notes, or only spoken of, or the ones before told over; or words that point "
+        'back ("the same an octave lower") and leave open to where.',
         '"5, 7 on the D. 8, 6 on the G. 5, 7, 10, 12, 6." The last five are nearly the first four.',
         'Choose. Saying "so that was" before you tell something over spares the question.',
     ),

@@ -46,7 +46,10 @@ def unwritten(references: Sequence[Instruction], events: Sequence[Event], talk: 
                 "query",
                 before,
                 "The words speak of what was played before, and the draft adds no notes for them.",
-                (Option("nothing is missing"),),
+                (
+                    Option("nothing is missing"),
+                    Option("the last note, once more", (Change(before[0].id, times=2),)),
+                ),
                 quote=talk.quote(said.start, said.end),
             )
 

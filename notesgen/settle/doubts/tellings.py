@@ -35,8 +35,8 @@ def maybe_retold(sifted: Sifted, events: Mapping[int, Event]) -> Iterator[Flag]:
                 "reference-unsure",
                 "query",
                 run,
-                f"{frets} may be new notes, or the ones before told over. The draft takes them as new.",
-                (Option("new notes"), Option("the ones before, told over", drop)),
+                f"{frets} may be new notes, or only spoken of or told over. The draft takes them as new.",
+                (Option("new notes"), Option("spoken of or told over", drop)),
             )
 
 

@@ -16,6 +16,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret
 from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, one_slip, repeats
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
+from notesgen.settle.recaps.newness import doubtfulness, evidence
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.told import Cue, Heading, Told
@@ -31,6 +32,9 @@ MEMORY = 60  # notes back to which a recap may reach that was not announced
 WINDOW = 8  # ... a short run after "so"
 SHORT = 1  # ... a lone note after "so"
 FEW = 3  # notes of a run that is asked about when all of them were told just before
+NO_NOTES = 0.75  # probability from which a run that nothing else settles is left out as no new notes
+BEGUN = 8  # new notes from which a run may be doubted: talk goes round only what has been told
+ASK = 0.35  # ... from which it is asked about
 TELLS = 3  # notes that a recap must have before a difference in it tells anything
 
 
@@ -73,7 +77,10 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out:
         ]
         if any(not cue.weak for cue in cues):
             sieve.announce(block)
-        sieve.take(block, _to_the_end(found, at), hinted=bool(cues))
+        announced = any(not cue.weak for cue in cues)
+        against = evidence(block, sieve.new, sieve.around, words, announced, bool(cues))
+        doubt = doubtfulness(against) if len(sieve.new) >= BEGUN else 0.0
+        sieve.take(block, _to_the_end(found, at), bool(cues), doubt)
     return sieve.outcome()
 
 
@@ -126,17 +133,24 @@ class _Sieve:
         self.reached = -1
         self.agreed, self.told = 0.0, 0
 
-    def take(self, block: Block, whole: tuple[int, ...], hinted: bool) -> None:
-        """Takes the block as a recap, where it retells, or as new; `whole` goes on to the sentence's end."""
+    def take(self, block: Block, whole: tuple[int, ...], hinted: bool, doubt: float) -> None:
+        """Takes the block as a recap, where it retells, or as new; `whole` goes on to the sentence's end.
+
+        `doubt` is the probability that the block holds no new notes, recap or not.
+        """
         sums_up = self.around.first_word(block) in self.summing_up
         if sums_up and self.around.after_gap(block):
             self.announce(block)
         pairs = self._retells(block, whole, hinted or sums_up) if self.new else None
-        if pairs is None:
+        if pairs is not None:
+            self._retell(block, pairs)
+        elif doubt >= NO_NOTES:
+            self.retold.extend(block.places)
+        else:
             self.new.extend(block.places)
             self.stretch = -1
-        else:
-            self._retell(block, pairs)
+            if doubt >= ASK and block.places not in self.doubtful:
+                self.doubtful.append(block.places)
 
     def outcome(self) -> Sifted:
         """What came of it."""

@@ -124,7 +124,7 @@ ANSWERS = [
     (
         "5, 7 on the D. 8, 6 on the G. 5, 7, 10, 12, 6.",
         "reference-unsure",
-        "the ones before, told over",
+        "spoken of or told over",
         ["4/5 pick", "4/7 pick", "3/8 pick", "3/6 pick"],
     ),
 ]
