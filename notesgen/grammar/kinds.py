@@ -43,14 +43,14 @@ KINDS: dict[str, frozenset[str]] = {
     "either": frozenset({"fret", "count"}),
     "mark": frozenset({"mark"}),
     "together": frozenset(),
-    "unplayed": frozenset(),
+    "unplayed": frozenset({"side"}),
     "placing": frozenset({"finger", "chord"}),
     # where
     "scope": frozenset({"string", "other_string", "count"}),
     "position": frozenset({"fret"}),
     "box": frozenset(),
     # how often, and again
-    "count": frozenset({"count"}),
+    "count": frozenset({"count", "side"}),
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label"}),
     "again": frozenset({"count", "side"}),

@@ -23,6 +23,7 @@ BASE_SYMBOLS = frozenset(
         "string_ordinal",
         "string_number",
         "fret_number",
+        "finger_number",
         "big",
         "ordinal",
         "plural",

@@ -14,6 +14,7 @@ BASE = {
     "number": ("3", "5", "7", "8", "10", "12"),
     "fret_number": ("3", "5", "7", "8", "10", "12"),
     "string_number": ("2", "3", "5", "6"),
+    "finger_number": ("1", "2", "3", "4"),
     "big": ("60", "92", "120"),
     "ordinal": ("second", "fifth", "seventh", "12th"),
     "fret_ordinal": ("third", "fifth", "seventh", "12th"),

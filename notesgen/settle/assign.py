@@ -177,9 +177,13 @@ def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: String
     if step.voices[0].named or place.force:
         return jump
     closed_elsewhere = bool(place.after) and string not in place.after
+    if step.start == before.start and len(old) == 1:
+        return 0.0 if string in old else costs.OTHER_STRING + jump
     if string in old:
+        from_pair = costs.FROM_PAIR if len(old) > 1 and step.frets != ("x",) else 0.0
         crosses = closed_elsewhere and place.carry > costs.SAME_CLAUSE
-        return place.carry + (costs.NOT_NAMED_AFTER if crosses else 0.0)
+        closed = costs.NOT_NAMED_LATER if place.after_cost else costs.NOT_NAMED_AFTER
+        return place.carry + from_pair + (closed if crosses else 0.0)
     if string in place.after:
         return place.after_cost
     other = costs.OTHER_STRING if place.carry == costs.SAME_CLAUSE else costs.OTHER_LATER

@@ -10,6 +10,7 @@ ASK = 0.9  # margin below which a string that was not said becomes a query
 
 # language
 SAME_CLAUSE = 0.0  # the string of the note before, in the same sentence
+FROM_PAIR = 1.2  # ... one of the two of the pair before: which of them is as open as whether it holds
 NEXT_SENTENCE = 0.35  # ... in the next one: the string mostly still holds
 NEW_SECTION = 0.9  # ... after a heading or a demonstration: a fresh start
 OTHER_STRING = 2.0  # a string that nobody named, in the middle of a sentence
@@ -21,8 +22,9 @@ UP_BY_HAND = (
     1.0  # "up a string" meant towards the thick ones, all through a lesson; most teachers go by pitch
 )
 NAMED_AFTER = 0.0  # the string that closes the note's own list: "7, 9, 10 on the B"
-NAMED_LATER = 0.5  # ... behind a "then" or a legato
+NAMED_LATER = 0.8  # ... behind a "then" or a legato
 NOT_NAMED_AFTER = 1.0  # a string carried over from another sentence, when the list is closed by its own
+NOT_NAMED_LATER = 0.2  # ... behind a "then" or a legato
 NAMED_AFTER_OTHER = 0.7  # a string that is neither
 
 # music

@@ -43,6 +43,10 @@ class StringNames:
         """The lowest fret (0 to 11) at which the string gives a note of that name, as strings are named."""
         return (pitch_class(letter) - self._usual[string - 1]) % 12
 
+    def rise(self, string: int, fret: int, other: int, target: int) -> int:
+        """Semitones (0 to 11) from a fret of the one string up to the next pitch named as the target's."""
+        return (self._classes[other - 1] + target - self._classes[string - 1] - fret) % 12
+
     def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
         """The strings that a name may mean, one tuple of candidates for each string that it names.
 

@@ -24,6 +24,7 @@ MOST_STRINGS = 6  # the highest number by which strings are called
 HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
 BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7" is a fret
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
+FINGERS = 5  # of one hand
 BIG = 40  # a number too big for a fret: a tempo, an age
 
 _LINKS = frozenset({"and", "then", "or", "but"})
@@ -124,6 +125,8 @@ def _number_readings(edge: Edge, pronoun: float) -> Iterator[Edge]:
     if edge.symbol == "number" and 1 <= value <= HIGHEST_STRING:
         beyond = BEYOND if value > MOST_STRINGS else 0.0
         yield replace(edge, symbol="string_number", cost=edge.cost + beyond)
+    if edge.symbol == "number" and 1 <= value <= FINGERS:
+        yield replace(edge, symbol="finger_number")
     if edge.symbol == "number" and value >= BIG:
         yield replace(edge, symbol="big")
     if edge.symbol == "ordinal" and value <= MOST_STRINGS:

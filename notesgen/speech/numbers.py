@@ -25,7 +25,9 @@ _PLURAL = re.compile(rf"(\d{{1,{LONGEST_RUN}}})s")
 _SMALL = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven")
 _TEENS = ("twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
 _WORD_PLURALS = {
-    word + ("es" if word.endswith("x") else "s"): value for value, word in enumerate(_SMALL + _TEENS)
+    word + ("es" if word.endswith("x") else "s"): value
+    for value, word in enumerate(_SMALL + _TEENS)
+    if word != "one"  # "the ones" is a pronoun
 }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from typing import cast
 
 from msgspec.structs import replace
@@ -16,6 +17,8 @@ from notesgen.speech.instructions import Instruction
 NEAR = 2  # sentences within which words about "that" reach back
 NAMED_WITHIN = 6  # items after a note within which its name is told
 LEGATO = "legato"  # the slot "how" of notes that are joined whichever way they go
+ALIKE = "alike"  # ... of notes that are played as those before them
+LAST = "last"  # the slot "side" of words that take back one note only
 AT_ONCE = 1  # ... in the same breath
 
 
@@ -39,6 +42,9 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
     opens = {*telling.words.pointing, *telling.words.struck, *telling.words.joining}
     single = telling.items[said.start].text in opens and said.whole("count") is None
     reach = min(run, 2) if single and how != "pick" else run
+    if how == ALIKE:
+        _alike(telling)
+        return
     if how == LEGATO:
         _slur(telling, (said.whole("count") or 2) - 1)
         return
@@ -58,6 +64,18 @@ def _how_of_one(telling: Telling, said: Instruction, how: str) -> None:
         if step.frets == (said.whole("to"),) and step.how == "pick" and _fits(how, before, step):
             telling.steps[-back] = replace(step, how=cast(How, how))
             return
+
+
+def _alike(telling: Telling) -> None:
+    """Hammers and pulls the notes of the last wording as the same number before them."""
+    last = telling.steps[-1]
+    size = sum(1 for _ in takewhile(lambda step: step.start == last.start, reversed(telling.steps)))
+    for back in range(1, size):
+        if len(telling.steps) < back + size:
+            return
+        step, model = telling.steps[-back], telling.steps[-back - size]
+        if step.how == "pick" and _fits(model.how, telling.steps[-back - 1], step):
+            telling.steps[-back] = replace(step, how=model.how)
 
 
 def _slur(telling: Telling, joined: int) -> None:
@@ -129,8 +147,12 @@ def letter(telling: Telling, said: Instruction) -> None:
 
 
 def unplayed(telling: Telling, said: Instruction) -> None:
-    """Takes back the frets of the sentence before: the fingers were only placed."""
+    """Takes back the note just struck to hear it, or the sentence before: the fingers were only placed."""
     last = telling.last()
+    if said.text("side") == LAST:
+        if last is not None and last.how == "pick" and telling.near(said, 1):
+            telling.steps.pop()
+        return
     while last and telling.near(said, NEAR) and last.sentence - telling.steps[-1].sentence <= 1:
         telling.steps.pop()
         if not telling.steps:

@@ -16,6 +16,7 @@ AT_HAND = 16  # items within which "bend it" speaks of the note before
 WIDEST_BEND = 4  # frets up to which another fret can be the target of a bend
 AMOUNT_ALONE = "amount"  # the slot "side" of words that only say how far
 AND_BACK = "release"  # ... of a bend that is let down again
+BRIEF = "brief"  # the slot "side" of words that say too little by themselves
 USUAL_BEND = 2.0  # semitones taken where no amount is said
 
 
@@ -31,6 +32,11 @@ def bend(telling: Telling, said: Instruction) -> None:
         return
     strings = telling.strings_of(said)
     named = strings[0] if strings else ()
+    other = telling.strings_of(said, "other_string")
+    if other and named and _is_unison(telling.last()):
+        meets = Voice(cast(int, said.whole("target")), other[0])
+        telling.add(said, [Voice(frets[-1], named, how=how, bend=amount or USUAL_BEND), meets])
+        return
     for fret in frets[:-1]:
         telling.add(said, [Voice(fret, named)])
     telling.add(
@@ -44,8 +50,21 @@ def bend(telling: Telling, said: Instruction) -> None:
         release(telling, said)
 
 
+def _is_unison(last: Step | None) -> bool:
+    """Whether the last step is a pair of which one note is bent: what is bent to meet a note is another."""
+    return last is not None and len(last.voices) == 2 and sum(v.how in BENDS for v in last.voices) == 1
+
+
 def release(telling: Telling, said: Instruction) -> None:
-    """Lets the last bend down. With nothing bent, letting a hammered note go is a pull-off."""
+    """Lets the last bend down. With nothing bent, letting a hammered note go is a pull-off.
+
+    A bare "and down" speaks of a bend only right behind it.
+    """
+    if said.text("side") == BRIEF and not _just_bent(telling, said):
+        return
+    last = telling.last()
+    if last is not None and not last.is_bent and telling.amount_for(last) is not None:
+        telling.change_last(how="bend", bend=telling.amount_for(last))
     for step in reversed(telling.steps[-LOOK_BACK:]):
         if step.how == "release":
             return
@@ -54,21 +73,38 @@ def release(telling: Telling, said: Instruction) -> None:
             let_down = voices[0].bend if voices[0].how else step.bend
             telling.add(said, [Voice(v.fret, v.named) for v in voices], how="release", bend=let_down)
             return
-    last, before = telling.last(), telling.last(2)
+    before = telling.last(2)
     if last and before and last.how == "hammer-on" and telling.near(said, 1):
         telling.add(said, [Voice(before.frets[0])], how="pull-off")
+
+
+def _just_bent(telling: Telling, said: Instruction) -> bool:
+    last = telling.last()
+    return last is not None and last.is_bent and telling.near(said, 1)
 
 
 def _amount(telling: Telling, said: Instruction) -> float | None:
     """Semitones said, or counted to the fret whose pitch is the target on the same string."""
     amount = said.number("amount")
     target, last = said.whole("target"), telling.last()
-    if amount is not None or target is None or said.text("other_string"):
+    if amount is not None or target is None:
         return amount
+    if said.text("other_string"):
+        return _rise_across(telling, said, target)
     frets = frets_of(said, "fret") or (list(last.frets) if last else [])
     if not frets or frets[-1] == "x" or not 0 < target - int(frets[-1]) <= WIDEST_BEND:
         return None
     return float(target - int(frets[-1]))
+
+
+def _rise_across(telling: Telling, said: Instruction, target: int) -> float | None:
+    """Semitones from the fret to the target on another string, where both strings are named."""
+    one, other = telling.strings_of(said), telling.strings_of(said, "other_string")
+    frets = frets_of(said, "fret")
+    if not frets or frets[-1] == "x" or [len(s) for s in (*one, *other)] != [1, 1]:
+        return None
+    rise = telling.names.rise(one[0][0], int(frets[-1]), other[0][0], target)
+    return float(rise) if 0 < rise <= WIDEST_BEND else None
 
 
 def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> None:
@@ -82,13 +118,27 @@ def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> Non
         if amount is not None and last.how in BENDS:
             _set_amount(telling, last, how, amount)
         return
-    if said.text("side") == AMOUNT_ALONE or last.frets[0] == "x":
+    if last.frets[0] == "x":
         return
+    if said.text("side") == AMOUNT_ALONE:
+        _amount_alone(telling, said, amount)
+        return
+    amount = amount or telling.amount_for(last)
     if last.how == "release":
         bent = amount or last.bend
         telling.add(said, last.voices, how=how, bend=bent or USUAL_BEND, amount_unsaid=bent is None)
     elif last.how not in ("trill", "harmonic", "tap"):
         telling.change_last(how=how, bend=amount or USUAL_BEND, amount_unsaid=amount is None)
+
+
+def _amount_alone(telling: Telling, said: Instruction, amount: float | None) -> None:
+    """Only how far: of a bend already let down where it was left open, else of one that may still come."""
+    last, before = telling.last(), telling.last(2)
+    if amount is not None:
+        telling.amount_ahead = said.end, amount
+    if last and before and last.how == "release" and before.amount_unsaid and amount is not None:
+        bent = replace(before, bend=amount, amount_unsaid=False)
+        telling.steps[-2:] = [bent, replace(last, bend=amount)]
 
 
 def _set_amount(telling: Telling, last: Step, how: How, amount: float) -> None:

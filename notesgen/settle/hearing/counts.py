@@ -13,6 +13,7 @@ from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+MORE = "more"  # the slot "side" of strokes besides those told
 BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
@@ -31,6 +32,9 @@ def count(telling: Telling, said: Instruction) -> None:
         telling.correcting = None
         del telling.steps[len(telling.steps) - max(0, strokes(telling) - times) :]
         strike_again(telling, times, unsure)
+        return
+    if said.text("side") == MORE:
+        strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
         return
     verbs = {*telling.words.striking, *telling.words.struck}
     if not telling.said_between(said.start, said.end) & verbs:
@@ -147,3 +151,8 @@ def strokes(telling: Telling) -> int:
         lambda step: step.again and (step.frets, step.how) == (last.frets, last.how), reversed(telling.steps)
     )
     return min(1 + sum(1 for _ in again), len(telling.steps))
+
+
+def _more(struck: int, unsure: str) -> str:
+    """ "2 or 3" more strokes as strokes in all."""
+    return " or ".join(str(struck + int(part)) for part in unsure.split(" or ")) if unsure else ""

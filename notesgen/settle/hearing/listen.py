@@ -20,6 +20,7 @@ from notesgen.speech.items import Item
 from notesgen.speech.surroundings import ODD
 
 HEADING_AT = 2  # items of a sentence after which a heading is none
+OPENING = "opening"  # the slot "label" of words that announce a recap only where a sentence begins
 AT_ONCE = 8  # items within which a correction follows its slip
 
 
@@ -68,7 +69,7 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
             _correct(telling, said, following)
             if said.all("string"):
                 scope(telling, said)
-        case "recap":
+        case "recap" if said.text("label") != OPENING or _opens_sentence(telling, said):
             telling.seams.append(said.start)
             telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
         case "outside":

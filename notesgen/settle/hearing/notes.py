@@ -20,6 +20,7 @@ from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
 RAKE = "rake"  # the slot "side" of damped strings struck one after the other
+ALL = "all"  # the slot "side" of the fret that several strings share
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
 SPOKEN_SINCE = 60  # items within which they were told
 ORDINALS_BACK = 3  # notes back to which one told as an ordinal makes the next a fret
@@ -219,8 +220,10 @@ def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> S
     last = telling.last()
     if not told or last is None:
         return ()
-    here = [step for step in told if step.voices[0].named == last.voices[0].named]
-    return (here or told)[-1].voices[0].named
+    string = last.voices[0].named or last.before
+    here = [step for step in told if step.voices[0].named == string]
+    elsewhere = not here and bool(telling.namings) and telling.namings[-1].at > told[-1].start
+    return () if elsewhere else (here or told)[-1].voices[0].named
 
 
 def _starts_over(telling: Telling, said: Instruction) -> bool:
@@ -269,6 +272,8 @@ def _points_back(
     if last is None or strings or len(frets) != 1 or telling.correcting or not said.all("fret"):
         return False
     if last.again and last.end == said.start and last.frets == tuple(frets):
+        return True
+    if said.text("side") == ALL and last.frets == (frets[0],):
         return True
     afresh = last.placed or _says_again(telling, said) or _on_new_string(telling)
     if said.text("mark") or said.text("side") or afresh:

@@ -17,6 +17,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.placed import held
+from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Relation, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
@@ -28,7 +29,6 @@ LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
 CORRECTION_REACH = 6  # items within which what replaces a slip has to come
 SAME_STRING = "same"  # how the grammar writes "the same string"
 SPELLED_LATER = 4  # sentences after which a copied passage is no longer told note by note
-SPELLED_WITHIN = 8  # items within which a moved shape is spelled out
 PLACED_WITHIN = 4  # ... the place told of a note called by its letter
 
 
@@ -63,10 +63,10 @@ class Telling:
         # what is pending
         self.correcting: Instruction | None = None
         self.slips: list[Step] = []
-        self.slips_until = 0
         self.restated: Step | None = None
         self.next_marks: tuple[Mark, ...] = ()
-        self.not_played_until = 0
+        self.amount_ahead: tuple[int, float] = (-1, 0.0)
+        self.not_played_until, self.slips_until = 0, 0
         self.placing_at = -1
         self.finger_at = self.thumb_at = -2
         self.note_until = -1
@@ -179,6 +179,11 @@ class Telling:
     def said_between(self, start: int, end: int) -> frozenset[str]:
         """The words of items `start` up to `end`."""
         return frozenset(item.text for item in self.items[max(0, start) : end])
+
+    def amount_for(self, step: Step) -> float | None:
+        """How far the step is bent, where that was told after it and before the word "bend"."""
+        told_at, amount = self.amount_ahead
+        return amount if step is self.last() and told_at >= step.end else None
 
     def anaphoric(self, start: int) -> bool:
         """Whether the fret named at item `start` points back: "that 7", "the 7", "from 7"."""
@@ -294,13 +299,8 @@ class Telling:
         return last.before if last and last.sentence == sentence else ()
 
     def fold_retold(self) -> None:
-        """Takes back notes that spell out a shape just moved: "up two frets, so 14 on the G, 13 on the B"."""
-        for size in (1, 2, 3):
-            moved = self.last(size + 1)
-            if moved and _spells_out(moved, self.steps[-size:]):
-                spelled = [voice for step in self.steps[-size:] for voice in step.voices]
-                self.steps[-size - 1 :] = [_respelled(moved, spelled)]
-                return
+        """Takes back notes that only spell out what was just told."""
+        fold(self.steps, self.said_between)
 
     def _fold_spelled(self) -> None:
         """Takes back a copied passage that is told note by note after all: its first note shows it."""
@@ -319,25 +319,6 @@ def _string_follows(said: Instruction) -> bool:
     strings = [slot.start for slot in told if slot.name == "string"]
     frets = [slot.start for slot in told if slot.name in ("fret", "from", "to")]
     return bool(strings and frets) and strings[0] > frets[0]
-
-
-def _spells_out(moved: Step, spelled: list[Step]) -> bool:
-    """Whether the steps name the voices of a moved shape, at least half of them right."""
-    if moved.origin != "derived" or moved.retold or len(moved.voices) < 2:
-        return False
-    frets = [fret for step in spelled for fret in step.frets]
-    close = spelled[0].start - moved.end <= SPELLED_WITHIN
-    plain = all(step.how == "pick" and not step.again for step in spelled)
-    agree = sum(fret in moved.frets for fret in frets)
-    return len(frets) == len(moved.voices) and close and plain and agree * 2 >= len(frets)
-
-
-def _respelled(moved: Step, spelled: list[Voice]) -> Step:
-    """The moved shape, its voices in the order in which they are spelled out."""
-    order = [voice.named for voice in spelled]
-    known = all(voice.named in order for voice in moved.voices)
-    voices = sorted(moved.voices, key=lambda voice: order.index(voice.named)) if known else moved.voices
-    return replace(moved, voices=tuple(voices), retold=tuple(voice.fret for voice in spelled))
 
 
 def _only(strings: tuple[Strings, ...]) -> Strings:

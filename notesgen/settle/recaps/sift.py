@@ -28,6 +28,7 @@ GOING_ON_BLOCK = 0.5  # ... in a later sentence of a recap
 GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
 DOUBTFUL = 0.6  # ... from which a run without strings is asked about although nothing announces it
 FAR_CUE = 4  # sentences ahead for which an announcement holds
+LONG_CUE = 12  # items after which its own sentence has turned to something else
 MEMORY = 60  # notes back to which a recap may reach that was not announced
 WINDOW = 8  # ... a short run after "so"
 SHORT = 1  # ... a lone note after "so"
@@ -103,7 +104,8 @@ def _reaches(cue: Cue, start: int, sentences: Sentences, sections: tuple[Heading
         return False
     apart = sentences.of(start) - sentences.of(cue.at)
     same_stretch = sentences.stretch(start) == sentences.stretch(cue.at)
-    return apart == 0 or (not cue.weak and apart <= FAR_CUE and same_stretch)
+    brief = sentences.end(sentences.of(cue.at)) - cue.at <= LONG_CUE
+    return apart == 0 or (not cue.weak and brief and apart <= FAR_CUE and same_stretch)
 
 
 class _Sieve:
@@ -218,6 +220,8 @@ class _Sieve:
         """
         size = len(block.places)
         if any(self.steps[place].corrected for place in block.places):
+            return None
+        if size == 1 and self.steps[block.places[0]].again:
             return None
         if size == 1 and self.around.words(block) & self.moving_on:
             return None
