@@ -109,6 +109,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     listener: tuple[str, ...] = ()
     past: tuple[str, ...] = ()
     thumb: tuple[str, ...] = ()
+    every: tuple[str, ...] = ()
     finger_numbers: tuple[str, ...] = ()
     pinching: tuple[str, ...] = ()
     summing_up: tuple[str, ...] = ()

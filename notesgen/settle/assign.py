@@ -123,8 +123,8 @@ def _anywhere(fret: Fret, ground: Ground) -> Strings:
 
 
 def _own_cost(step: Step, place: Place, strings: Strings, ground: Ground) -> float:
-    """Language cost of strings that nobody named for the step, and how the notes fit key and box."""
-    cost = 0.0
+    """Language cost of strings that nobody named for the step, and how the notes fit key, box and hand."""
+    cost = _spread_cost(strings) if all(voice.named for voice in step.voices) else 0.0
     for voice, string in zip(step.voices, strings, strict=True):
         if len(voice.named) != 1:
             cost += _music_cost(step, voice.fret, string, ground)
@@ -132,6 +132,11 @@ def _own_cost(step: Step, place: Place, strings: Strings, ground: Ground) -> flo
             allowed = {s for candidates in place.force for s in candidates}
             cost += costs.IN_FORCE if string in allowed else costs.NOT_IN_FORCE
     return cost
+
+
+def _spread_cost(strings: Strings) -> float:
+    """Strings struck together lie side by side more often than not: "the B and the E"."""
+    return costs.SKIPPED_STRING * (max(strings) - min(strings) + 1 - len(strings))
 
 
 def _opening_cost(step: Step, place: Place, strings: Strings) -> float:

@@ -32,5 +32,6 @@ OUTSIDE_KEY = 1.4  # a pitch that is not in the declared key
 LEADING_NOTE = 1.05  # ... the raised seventh of a minor key, which melodies use freely
 OTHER_NOTE = 2.2  # a pitch that is not the note that the teacher named
 OUTSIDE_BOX = 0.7  # a fret that the declared box does not have on that string
+SKIPPED_STRING = 0.35  # each string left out between two that are struck together
 STRING_JUMP = 0.25  # each string that the picking hand crosses
 LEGATO_ACROSS = 9.0  # a hammer-on, pull-off, slide or release cannot change strings

@@ -74,9 +74,8 @@ def settle(
     told = _heard(items, instructions, numbers, words, facts)
     boxes = find_boxes(told.steps, told.namings)
     boxed = frozenset(place for box in boxes for place in box.places)
-    silent = boxed | told.held
     ground = _ground(facts, boxes, told.steps)
-    sifted, kept, assigned = _sifted(told, items, words, silent, ground)
+    sifted, kept, assigned = _sifted(told, items, words, boxed, ground)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
     said = once(numbers)
@@ -113,7 +112,7 @@ def _heard(
 
 
 def _sifted(
-    told: Told, items: tuple[Item, ...], words: WordLists, silent: frozenset[int], ground: Ground
+    told: Told, items: tuple[Item, ...], words: WordLists, boxed: frozenset[int], ground: Ground
 ) -> tuple[Sifted, tuple[int, ...], tuple[Assigned, ...]]:
     """The new steps told from the retold: the outcome, the places of the new ones, and their strings.
 
@@ -121,8 +120,8 @@ def _sifted(
     """
     sentences, moving, namings = Sentences(items), _moving(items, words), _with_placed(told)
     first = assign(told.steps, namings, sentences, moving, ground)
-    sifted = sift_recaps(replace(told, steps=_settled(first)), items, words, silent)
-    kept = tuple(place for place in sifted.new if place not in silent)
+    sifted = sift_recaps(replace(told, steps=_settled(first)), items, words, boxed)
+    kept = sifted.new
     stays = frozenset(kept)
     steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
     placed = assign(steps, namings, sentences, moving, ground)

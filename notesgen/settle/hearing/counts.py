@@ -14,6 +14,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 MORE = "more"  # the slot "side" of strokes besides those told
+FIRST = "first"  # the slot "side" of "the first one again"
 BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
@@ -78,6 +79,9 @@ def _goes_on(telling: Telling, said: Instruction) -> bool:
 def again(telling: Telling, said: Instruction) -> None:
     """The last note once more; "and again" only right behind one that is no list to be told again."""
     last = telling.last()
+    if said.text("side") == FIRST:
+        _first_again(telling, said)
+        return
     telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
     if said.text("side") == BRIEF and not same_breath:
@@ -99,6 +103,14 @@ def _is_no_list(telling: Telling, said: Instruction) -> bool:
     )
     close = telling.coming is not None and telling.coming.start == said.end
     return sum(1 for _ in bare) < A_RUN and close and _goes_on(telling, said)
+
+
+def _first_again(telling: Telling, said: Instruction) -> None:
+    """The pair or chord with which the section's chords began; its notes may be spelled out behind it."""
+    recent = [step for step in telling.steps[-FAR:] if step.section == len(telling.sections)]
+    chords = [step for step in recent if len(step.voices) > 1 and "x" not in step.frets]
+    if chords:
+        telling.add(said, chords[0].voices, origin="derived")
 
 
 def repeat(telling: Telling, said: Instruction) -> None:

@@ -35,7 +35,8 @@ def legato(telling: Telling, said: Instruction) -> None:
         if said.text("side") == "last" and _was_pulled(telling):
             telling.change_last(how="pull-off")
             return
-        targets = [] if _sums_up(telling, said) else _back_to(telling)
+        back = _back_on if how == "hammer-on" else _back_to
+        targets = [] if _sums_up(telling, said) else back(telling)
     last = telling.last()
     if how == "slide" and last and len(last.voices) > 1 and targets and not start:
         _slide_group(telling, said, last, int(targets[0]))
@@ -130,6 +131,14 @@ def _sums_up(telling: Telling, said: Instruction) -> bool:
     start = telling.sentences.start(telling.sentences.of(said.start))
     last = telling.last()
     return last is not None and any(max(start, last.end) <= cue.at for cue in telling.recaps[-1:])
+
+
+def _back_on(telling: Telling) -> list[Fret]:
+    """Where a hammer-on goes that says no fret: to the note that was just pulled off."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or last.how != "pull-off" or len(before.voices) > 1:
+        return []
+    return list(before.frets)
 
 
 def _was_pulled(telling: Telling) -> bool:

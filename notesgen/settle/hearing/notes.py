@@ -8,7 +8,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
-from notesgen.settle.hearing import pairs
+from notesgen.settle.hearing import pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -30,7 +30,7 @@ SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may spe
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
     counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
-    if said.text("side") == ORDINAL and not counted:
+    if said.text("side") == ORDINAL and (picking.rolls_on(telling, said) or not counted):
         return
     if _starts_over(telling, said):
         telling.seams.append(said.start)
@@ -46,7 +46,7 @@ def note(telling: Telling, said: Instruction) -> None:
         frets = [fret for fret, _ in groupby(frets)]
     if (
         _settles_on(telling, said, frets)
-        or _points_back(telling, said, frets, strings)
+        or _points_back(telling, said, frets)
         or pairs.takes(telling, said, frets, strings)
     ):
         return
@@ -264,12 +264,10 @@ def _on_new_string(telling: Telling) -> bool:
     return not set(naming.strings[0]) & {string for voice in last.voices for string in voice.named}
 
 
-def _points_back(
-    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
-) -> bool:
+def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
     """Whether a bare "that 7" or "the 7" only speaks of a note already told."""
     last = telling.last()
-    if last is None or strings or len(frets) != 1 or telling.correcting or not said.all("fret"):
+    if last is None or said.all("string") or len(frets) != 1 or telling.correcting or not said.all("fret"):
         return False
     if last.again and last.end == said.start and last.frets == tuple(frets):
         return True

@@ -22,8 +22,22 @@ def pair(telling: Telling, said: Instruction) -> None:
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     group(telling, said, frets, strings or pair_in_force(telling))
+    if telling.said_between(said.start, said.end) & set(telling.words.every):
+        _gather(telling)
     if len(strings) == POWER_STRINGS and len(frets) == 1 and strings[0] == (telling.names.count,):
         telling.shape = tuple(Voice(0, one) for one in strings)
+
+
+def _gather(telling: Telling) -> None:
+    """Joins the single notes of the sentence to the pair that ends it, where all are struck in one go."""
+    while len(telling.steps) > 1:
+        before, last = telling.steps[-2:]
+        taken = {string for voice in last.voices for string in voice.named}
+        named = before.voices[0].named
+        joins = len(before.voices) == 1 and before.how == "pick" and named and not taken & set(named)
+        if not joins or before.sentence != last.sentence:
+            return
+        telling.steps[-2:] = [replace(last, voices=(*before.voices, *last.voices), start=before.start)]
 
 
 def shape(telling: Telling, said: Instruction) -> None:

@@ -15,6 +15,9 @@ OPENS_WITHIN = 3  # items after a string's name within which the fret for it fol
 
 def stroke(telling: Telling, said: Instruction) -> None:
     """A string struck with the fret that is held there; the thumb's own where none is named."""
+    if len(said.all("string")) > 1:
+        _roll(telling, said)
+        return
     strings = telling.strings_of(said)
     frets = _frets(telling, said)
     if not _fret_follows(telling, said) and strike_named(telling, said):
@@ -30,6 +33,17 @@ def stroke(telling: Telling, said: Instruction) -> None:
         _thumb_again(telling, said)
 
 
+def rolls_on(telling: Telling, said: Instruction) -> bool:
+    """Whether a bare ordinal right behind a roll is its next string: "... and then fourth, third"."""
+    last, number = telling.last(), said.whole("fret")
+    if last is None or not last.stroke or number is None or said.start - last.end > NEXT_TO:
+        return False
+    if number not in telling.hand or not telling.near(said, 0):
+        return False
+    _strike(telling, said, (number,))
+    return True
+
+
 def finger(telling: Telling, said: Instruction) -> None:
     """A finger named by itself: the thumb, when its sentence says nothing else, strikes its string."""
     telling.finger_at = said.end
@@ -42,6 +56,19 @@ def finger(telling: Telling, said: Instruction) -> None:
         telling.thumb = _lowest(last) or telling.thumb
     else:
         telling.thumb_at = said.end
+
+
+def _roll(telling: Telling, said: Instruction) -> None:
+    """Strings in a row, each struck as it is held; frets on the first, where the others are not held."""
+    names = [str(name) for name in said.all("string")]
+    found = [telling.names.resolve(name, telling.last_strings()) for name in names]
+    row = [strings[0] for strings in found if strings]
+    if len(row) == len(names) and all(set(strings) & set(telling.hand) for strings in row):
+        for candidates in row:
+            _strike(telling, said, candidates)
+        return
+    for name in names[1:]:
+        telling.add(said, [Voice(int(name.lstrip("#")), row[0] if row else ())])
 
 
 def _frets(telling: Telling, said: Instruction) -> bool:
@@ -89,7 +116,7 @@ def _strike(telling: Telling, said: Instruction, candidates: Strings) -> None:
     if said.text("finger") == THUMB:
         telling.thumb = (string,)
     fret = telling.hand.get(string, 0)
-    telling.add(said, [Voice(fret, (string,))], origin="derived", stroke=True)
+    telling.add(said, [Voice(fret, (string,))], origin="derived", stroke=True, placed=False)
 
 
 def _lowest(step: Step) -> Strings:

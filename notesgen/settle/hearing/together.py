@@ -42,11 +42,16 @@ def _comes_first(telling: Telling, said: Instruction, last: Step | None) -> bool
 
 
 def _to_join(telling: Telling, said: Instruction) -> list[Step]:
-    """The last single notes: two, or three where three are spoken of."""
-    three = telling.said_between(said.start, said.end) & set(telling.words.three)
+    """The last single notes: two, or three where three are spoken of; at "all in one" all of the sentence."""
+    words, last = telling.said_between(said.start, said.end), telling.steps[-1]
+    every = bool(words & set(telling.words.every))
+    most = MOST if every else 3 if words & set(telling.words.three) else 2
     joined: list[Step] = []
     for step in reversed(telling.steps[-MOST:]):
-        if len(joined) == (3 if three else 2) or len(step.voices) > 1:
+        taken = {string for one in joined for string in one.voices[0].named}
+        if len(joined) == most or len(step.voices) > 1:
+            break
+        if every and (step.sentence != last.sentence or taken & set(step.voices[0].named)):
             break
         joined.insert(0, step)
     return joined

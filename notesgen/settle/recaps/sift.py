@@ -11,6 +11,7 @@ from bisect import bisect_left, bisect_right
 from itertools import takewhile
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret
@@ -61,13 +62,13 @@ class Sifted(Struct, frozen=True):
     echoed: tuple[int, ...] = ()
 
 
-def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out: frozenset[int]) -> Sifted:
-    """Tells the new notes from the retold ones. Steps in `left_out` are neither."""
+def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: frozenset[int]) -> Sifted:
+    """Tells the new notes from the retold ones. Steps only held, or told with a scale box, are neither."""
     sentences = Sentences(items)
     sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences), words)
-    found = blocks(told.steps, told.seams)
+    found = [_sounding(block, boxed, told.held) for block in blocks(told.steps, told.seams)]
     for at, block in enumerate(found):
-        if left_out.intersection(block.places):
+        if not block.places:
             sieve.stretch = -1
             continue
         start = told.steps[block.places[0]].start
@@ -83,6 +84,13 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, left_out:
         doubt = doubtfulness(against) if len(sieve.new) >= BEGUN else 0.0
         sieve.take(block, _to_the_end(found, at), bool(cues), doubt)
     return sieve.outcome()
+
+
+def _sounding(block: Block, boxed: frozenset[int], held: frozenset[int]) -> Block:
+    """The block without the steps that are only held; nothing of it, where it tells a scale box."""
+    if boxed.intersection(block.places):
+        return replace(block, places=())
+    return replace(block, places=tuple(place for place in block.places if place not in held))
 
 
 def _to_the_end(found: list[Block], at: int) -> tuple[int, ...]:
@@ -194,7 +202,8 @@ class _Sieve:
             if self._goes_on(share, len(pairs)):
                 return pairs
         section = self.steps[block.places[0]].section
-        memory = [place for place in self.new[-MEMORY:] if self.steps[place].section == section]
+        bare = self.around.is_bare(block)
+        memory = [place for place in self.new[-MEMORY:] if bare or self.steps[place].section == section]
         if not memory:
             return None
         return (self._hinted(block, whole, memory) if hinted else None) or self._unannounced(block, memory)
