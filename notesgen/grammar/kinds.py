@@ -26,6 +26,7 @@ KINDS: dict[str, frozenset[str]] = {
     "note": NOTE_SLOTS,
     "pair": NOTE_SLOTS,
     "shape": NOTE_SLOTS,
+    "chord": frozenset({"chord"}),
     "dead": NOTE_SLOTS,
     "hammer-on": NOTE_SLOTS,
     "pull-off": NOTE_SLOTS,
@@ -38,6 +39,7 @@ KINDS: dict[str, frozenset[str]] = {
     "harmonic": NOTE_SLOTS,
     "legato": NOTE_SLOTS,
     "stroke": NOTE_SLOTS,
+    "run": NOTE_SLOTS,
     # how what was just named, or comes next, is played
     "how": frozenset({"how", "count", "fret", "to"}),
     "either": frozenset({"fret", "count"}),
@@ -47,13 +49,15 @@ KINDS: dict[str, frozenset[str]] = {
     "placing": frozenset({"finger", "chord"}),
     # where
     "scope": frozenset({"string", "other_string", "count"}),
+    "grip": frozenset({"chord", "finger", "fret", "string"}),
     "position": frozenset({"fret"}),
-    "box": frozenset(),
+    "box": frozenset({"fret"}),
     # how often, and again
     "count": frozenset({"count", "side"}),
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label"}),
     "again": frozenset({"count", "side"}),
+    "earlier": frozenset({"fret", "string"}),
     "same": frozenset({"string", "by", "side", "label", "fret", "piece"}),
     "shift": frozenset({"by", "how", "side", "fret"}),
     # about the talk itself
@@ -69,7 +73,7 @@ KINDS: dict[str, frozenset[str]] = {
     "tempo": frozenset({"tempo"}),
     "instrument": frozenset({"instrument"}),
     "naming": frozenset({"naming"}),
-    "letter": frozenset({"letter"}),
+    "letter": frozenset({"letter", "side"}),
     "outside": frozenset({"degree"}),
 }
 

@@ -12,6 +12,9 @@ from notesgen.settle.step import Step
 from notesgen.settle.told import Naming
 
 LEAST_STRINGS = 4  # strings that a box needs
+ANNOUNCED_WITHIN = 30  # items behind the announcement of a box within which it begins without strings
+CLOSE = 2  # items between the frets of a box that is read out without strings
+HAND = 5  # frets under one hand
 _FARTHEST = 14  # items between the frets of one string and the name of the next
 
 
@@ -45,7 +48,19 @@ class Box(Struct, frozen=True):
         return Position(label, start, frets, quote)
 
 
-def find_boxes(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Box]:
+def find_boxes(
+    steps: tuple[Step, ...], namings: tuple[Naming, ...], announced: tuple[int, ...] = (), strings: int = 0
+) -> list[Box]:
+    """All boxes in the order of the telling.
+
+    `announced` are the items at which one was announced: it may be read out without the names of `strings`.
+    """
+    return sorted(
+        _named_boxes(steps, namings) + _bare_boxes(steps, announced, strings), key=lambda box: min(box.places)
+    )
+
+
+def _named_boxes(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Box]:
     """Runs of rows on neighbouring strings, all in one direction, each rising by two frets or more."""
     boxes: list[Box] = []
     run: list[Row] = []
@@ -59,6 +74,35 @@ def find_boxes(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Box
             boxes += _box(run)
             run = []
     return boxes + _box(run)
+
+
+def _bare_boxes(steps: tuple[Step, ...], announced: tuple[int, ...], strings: int) -> list[Box]:
+    """Numbers in a row behind the announcement of a box: a rising row for each string, from low to high."""
+    boxes = []
+    for at in announced:
+        rows = _bare_rows(steps, bisect_left(steps, at, key=lambda step: step.start))
+        close = bool(rows) and steps[rows[0][0]].start - at <= ANNOUNCED_WITHIN
+        if close and strings and len(rows) >= strings:
+            box = Box(tuple(Row(strings - up, row) for up, row in enumerate(rows[:strings])))
+            frets = [fret for row in box.frets(steps).values() for fret in row]
+            if all(_rises(steps, row) for row in box.rows) and max(frets) - min(frets) <= HAND:
+                boxes.append(box)
+    return boxes
+
+
+def _bare_rows(steps: tuple[Step, ...], first: int) -> list[tuple[int, ...]]:
+    """The places of single notes without strings, close behind one another, cut where they fall."""
+    rows: list[tuple[int, ...]] = []
+    for place in range(first, len(steps)):
+        step, before = steps[place], steps[place - 1]
+        bare = len(step.voices) == 1 and not step.voices[0].named and step.voices[0].fret != "x"
+        if not bare or (rows and step.start - before.end > CLOSE):
+            break
+        if rows and int(step.frets[0]) > int(before.frets[0]):
+            rows[-1] = (*rows[-1], place)
+        else:
+            rows.append((place,))
+    return rows
 
 
 def _box(run: list[Row]) -> list[Box]:

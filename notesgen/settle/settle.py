@@ -72,7 +72,7 @@ def settle(
     talk = Talk(transcript, items)
     sentences = Sentences(items)
     told = _heard(items, instructions, numbers, words, facts)
-    boxes = find_boxes(told.steps, told.namings)
+    boxes = find_boxes(told.steps, told.namings, told.boxes, len(facts.tuning))
     boxed = frozenset(place for box in boxes for place in box.places)
     ground = _ground(facts, boxes, told.steps)
     sifted, kept, assigned = _sifted(told, items, words, boxed, ground)

@@ -60,6 +60,7 @@ class Step(Struct, frozen=True):
     corrected: str = ""
     unsure_count: str = ""
     unsure_how: tuple[How, ...] = ()
+    unsure_chord: str = ""
     unsure_fret: int | None = None
     amount_unsaid: bool = False
     again: bool = False

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesgen.music.chords import sounds_standard
 from notesgen.music.pitch import midi, pitch_class
 from notesgen.settle.step import Relation, Strings
 
@@ -34,6 +35,7 @@ class StringNames:
     def __init__(self, tuning: tuple[str, ...], usual: tuple[str, ...]) -> None:
         self.count = len(tuning)
         self.opens = tuple(midi(name) for name in tuning)
+        self.stands_as_usual = sounds_standard(tuning)
         self._classes = [pitch_class(name[:-1]) for name in tuning]
         self._usual = (
             [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes
@@ -46,6 +48,14 @@ class StringNames:
     def rise(self, string: int, fret: int, other: int, target: int) -> int:
         """Semitones (0 to 11) from a fret of the one string up to the next pitch named as the target's."""
         return (self._classes[other - 1] + target - self._classes[string - 1] - fret) % 12
+
+    def is_letter(self, code: str) -> bool:
+        """Whether the code is the name of a note."""
+        try:
+            pitch_class(code)
+        except ValueError:
+            return False
+        return True
 
     def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
         """The strings that a name may mean, one tuple of candidates for each string that it names.
@@ -93,10 +103,9 @@ class StringNames:
 
     def _by_letter(self, letter: str) -> Strings:
         """Strings of that letter, thinnest first: by their usual names, else by what they sound."""
-        try:
-            wanted = pitch_class(letter)
-        except ValueError:
+        if not self.is_letter(letter):
             return ()
+        wanted = pitch_class(letter)
         usual = tuple(at + 1 for at, have in enumerate(self._usual) if have == wanted)
         sounding = tuple(at + 1 for at, have in enumerate(self._classes) if have == wanted)
         return tuple(sorted(set(sounding) | (set(usual) if not sounding or letter == "E" else set())))

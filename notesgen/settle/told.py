@@ -54,9 +54,10 @@ class Loop(Struct, frozen=True):
 class Told(Struct, frozen=True):
     """The steps, and by item or by place in them what else was said.
 
-    `outside` and `seams` are items: remarks that a note is outside the key, and words at which a run of
-    notes is cut. A step's section counts from 1 into `sections`. `held` are places of fingers only put
-    down. `skipped` are the instructions that nothing came of: in a frame ("don't play ..."), or stray;
+    `outside`, `seams` and `boxes` are items: remarks that a note is outside the key, words at which a run
+    of notes is cut, and announcements of a scale box. A step's section counts from 1 into `sections`. `held`
+    are places of fingers only put down. `skipped` are the instructions that nothing came of: in a frame
+    ("don't play ..."), or stray;
     `unwritten` are references whose notes could not be worked out.
     """
 
@@ -67,6 +68,7 @@ class Told(Struct, frozen=True):
     outside: tuple[int, ...]
     sections: tuple[Heading, ...]
     seams: tuple[int, ...]
+    boxes: tuple[int, ...]
     held: frozenset[int]
     skipped: tuple[Instruction, ...]
     unwritten: tuple[Instruction, ...] = ()

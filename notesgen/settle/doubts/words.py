@@ -32,6 +32,8 @@ def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
             yield _respelled(event, step.retold, wording)
         if step.unsure_how:
             yield _how(event, step.unsure_how, wording)
+        if step.unsure_chord:
+            yield _chord(event, step.unsure_chord)
         if step.unsure_fret is not None:
             yield _fret(event, step.unsure_fret, wording)
         if step.amount_unsaid:
@@ -138,6 +140,16 @@ def _how(event: Event, hows: tuple[How, ...], wording: Wording) -> Flag:
         [event],
         f"How {wording.notes(event)} is played was left open. The draft takes {event.how}.",
         options,
+    )
+
+
+def _chord(event: Event, name: str) -> Flag:
+    return flag(
+        "fret-unsure",
+        "query",
+        [event],
+        f"You name the chord {name} and no frets. The draft writes the shape in which it is first learnt.",
+        (Option("as written"), Option("not struck", left_out([event]))),
     )
 
 

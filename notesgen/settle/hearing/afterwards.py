@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import How, Mark
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.names import next_by_name
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
@@ -16,6 +17,7 @@ from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences within which words about "that" reach back
 NAMED_WITHIN = 6  # items after a note within which its name is told
+NEXT = "next"  # the slot "side" of a letter that can only be a further note
 LEGATO = "legato"  # the slot "how" of notes that are joined whichever way they go
 ALIKE = "alike"  # ... of notes that are played as those before them
 LAST = "last"  # the slot "side" of words that take back one note only
@@ -137,8 +139,11 @@ def either(telling: Telling, said: Instruction) -> None:
 
 
 def letter(telling: Telling, said: Instruction) -> None:
-    """The name of the last note, where it was told just before."""
+    """The name of the last note, where it was told just before; or the next note of a run told by names."""
     last, name = telling.last(), said.text("letter")
+    if said.text("side") == NEXT:
+        next_by_name(telling, said, name or "")
+        return
     if last is None or name is None or len(last.voices) > 1 or last.letter:
         return
     apart = said.start - last.end

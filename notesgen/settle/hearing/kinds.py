@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from notesgen.settle.hearing import afterwards, bends, counts, legato, notes, pairs, picking, scopes, together
+from notesgen.settle.hearing import (
+    afterwards,
+    bends,
+    counts,
+    grips,
+    legato,
+    notes,
+    pairs,
+    picking,
+    scopes,
+    together,
+)
 from notesgen.settle.hearing.telling import Telling
 from notesgen.speech.instructions import Instruction
 
@@ -19,10 +30,12 @@ PLAYED: Mapping[str, Hears] = {
     "harmonic": notes.harmonic,
     "pair": pairs.pair,
     "shape": pairs.shape,
+    "chord": grips.chord,
     "hammer-on": legato.legato,
     "pull-off": legato.legato,
     "slide": legato.legato,
     "legato": legato.chain,
+    "run": notes.run,
     "shift": legato.shift,
     "bend": bends.bend,
     "pre-bend": bends.bend,

@@ -6,9 +6,12 @@ from bisect import bisect_left
 from itertools import islice, takewhile
 
 from notesgen.grammar.model import WordLists
+from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.frames import frame_end
+from notesgen.settle.hearing.grips import grip
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
 from notesgen.settle.hearing.picking import finger
+from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.repairs import LONGEST, open_repair, put_right_by_place
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
@@ -72,22 +75,32 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
         case "recap" if said.text("label") != OPENING or _opens_sentence(telling, said):
             telling.seams.append(said.start)
             telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
+        case "box":
+            telling.boxes.append(said.end)
         case "outside":
             telling.outside.append(said.start)
+        case "earlier":
+            comes_earlier(telling, said)
+        case "grip":
+            grip(telling, said)
+            telling.placing_at = said.end
         case "placing":
             telling.placing_at = said.end
         case "section" if _opens_sentence(telling, said):
             telling.sections.append(_heading(telling, said))
             telling.shape = ()
+            telling.grip = Grip()
             telling.correcting = None
         case "same":
             if said.text("string"):
                 scope(telling, said)
             tell_again(telling, said)
         case _ if said.kind in HEARD:
+            told = len(telling.steps)
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:
                 telling.correcting = None
+                put_earlier(telling, said, told)
     if said.kind in NOTED or (said.all("finger") and telling.note_until == said.start):
         telling.note_until = said.end
 

@@ -8,7 +8,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
-from notesgen.settle.hearing import pairs, picking
+from notesgen.settle.hearing import grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -24,23 +24,32 @@ ALL = "all"  # the slot "side" of the fret that several strings share
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
 SPOKEN_SINCE = 60  # items within which they were told
 ORDINALS_BACK = 3  # notes back to which one told as an ordinal makes the next a fret
+LONGEST_RUN = 12  # frets that one run of every fret may span
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 
 
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
+    if grips.pick_by_number(telling, said):
+        return
     counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
     if said.text("side") == ORDINAL and (picking.rolls_on(telling, said) or not counted):
         return
     if _starts_over(telling, said):
         telling.seams.append(said.start)
     strings = telling.strings_of(said)
-    frets = _frets_said_once(telling, said) or _fret_of_letter(telling, said, strings)
-    if _names_the_note(telling, said, frets):
+    frets = _frets_said_once(telling, said)
+    called = names.name_of(telling, said, frets)
+    if called and not said.text("letter"):
         strings = ()
     if strings and _opens_next(telling, said):
         _one_by_one(telling, said, frets, ())
         telling.name_alone(said, strings)
+        return
+    if names.gives_its_fret(telling, said, frets, strings):
+        return
+    frets = frets or names.fret_of_name(telling, said, strings)
+    if names.speaks_of_told(telling, said, frets, strings):
         return
     if telling.correcting is not None:
         frets = [fret for fret, _ in groupby(frets)]
@@ -61,6 +70,22 @@ def note(telling: Telling, said: Instruction) -> None:
         pairs.group(telling, said, frets, strings)
     else:
         _one_by_one(telling, said, frets, strings)
+    if called and len(frets) == 1:
+        telling.change_last(letter=called, letter_at_once=True)
+        telling.named_alone = -1 if said.all("fret") else len(telling.steps)
+
+
+def run(telling: Telling, said: Instruction) -> None:
+    """Every fret between two that are said; the first is not struck again where it was just told."""
+    strings = telling.strings_of(said)
+    first, last = said.whole("from"), said.whole("to")
+    if first is None or last is None or abs(last - first) > LONGEST_RUN:
+        return
+    step = 1 if last >= first else -1
+    told = telling.last()
+    stands = told is not None and told.frets == (first,) and telling.near(said, 1)
+    for fret in range(first + step * stands, last + step, step):
+        telling.add(said, [Voice(fret, strings[0] if strings else ())])
 
 
 def _frets_said_once(telling: Telling, said: Instruction) -> list[Fret]:
@@ -165,34 +190,6 @@ def _muted_string(telling: Telling) -> Strings:
     opens = [step for step in telling.steps if step.frets == (0,) and step.voices[0].named]
     muted = [step for step in opens if "palm-mute" in step.marks]
     return (muted or opens)[-1].voices[0].named if opens else (telling.names.count,)
-
-
-def _fret_of_letter(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> list[Fret]:
-    """The fret of a note named by its letter on a string, nearest to the note before."""
-    letter = said.text("letter")
-    if letter is None or len(strings) != 1 or len(strings[0]) != 1:
-        return []
-    hand = _hand(telling)
-    lowest = telling.names.lowest_fret(letter, strings[0][0])
-    return [lowest if abs(lowest - hand) <= abs(lowest + 12 - hand) else lowest + 12]
-
-
-def _names_the_note(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
-    """Whether a letter right behind the fret is the note's name: "on the second string, eighth fret, G"."""
-    if len(frets) != 1 or frets[0] == "x" or not said.all("fret") or not said.all("string"):
-        return False
-    string, fret = slot_of(said, "string"), slot_of(said, "fret")
-    letter = str(string.value)
-    if string.start != fret.end or string.end != string.start + 1 or len(letter) > 1:
-        return False
-    held = telling.last_strings()
-    return any(telling.names.lowest_fret(letter, one) == int(frets[0]) % 12 for one in held)
-
-
-def _hand(telling: Telling) -> int:
-    """The fret last told, or the nut."""
-    told = [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets if fret != "x"]
-    return int(told[-1]) if told else 0
 
 
 def _counts_ordinally(telling: Telling, said: Instruction) -> bool:

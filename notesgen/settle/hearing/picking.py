@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesgen.settle.hearing.by_name import strike_named
+from notesgen.settle.hearing.grips import fret_follows, in_one_sentence
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings, Voice
@@ -10,7 +11,6 @@ from notesgen.speech.instructions import Instruction
 
 THUMB = "thumb"
 NEXT_TO = 2  # items between one string of a roll and the next
-OPENS_WITHIN = 3  # items after a string's name within which the fret for it follows
 
 
 def stroke(telling: Telling, said: Instruction) -> None:
@@ -20,11 +20,11 @@ def stroke(telling: Telling, said: Instruction) -> None:
         return
     strings = telling.strings_of(said)
     frets = _frets(telling, said)
-    if not _fret_follows(telling, said) and strike_named(telling, said):
+    if not fret_follows(telling, said) and strike_named(telling, said):
         return
     if frets and _is_bare(telling, said) and _goes_on_in_ordinals(telling, said):
         telling.add(said, [Voice(strings[0][0])])
-    elif strings and (frets or _fret_follows(telling, said)):
+    elif strings and (frets or fret_follows(telling, said)):
         telling.finger_at = said.end
         scope(telling, said)
     elif strings and len(strings) == 1 and not _points_back(telling, said, strings[0]):
@@ -139,20 +139,6 @@ def _is_alone(telling: Telling, said: Instruction) -> bool:
 def _note_follows(telling: Telling, said: Instruction) -> bool:
     """Whether the note that the thumb strikes is told right behind it."""
     coming = telling.coming
-    if coming is None or not _in_one_sentence(telling, said, coming):
+    if coming is None or not in_one_sentence(telling, said, coming):
         return False
     return coming.start - said.end <= 1 and bool(coming.all("string"))
-
-
-def _in_one_sentence(telling: Telling, said: Instruction, coming: Instruction) -> bool:
-    return telling.sentences.of(coming.start) == telling.sentences.of(said.start)
-
-
-def _fret_follows(telling: Telling, said: Instruction) -> bool:
-    """Whether the string is only named for the fret that comes right behind it."""
-    coming = telling.coming
-    if coming is None or coming.all("string"):
-        return False
-    if coming.start - said.end > OPENS_WITHIN and not _in_one_sentence(telling, said, coming):
-        return False
-    return any(coming.all(slot) for slot in ("fret", "from", "to"))

@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import groupby
 
+from msgspec import Struct
+
+from notesgen.lesson.model import Fret
 from notesgen.settle.step import Step, Voice
 
 REACH = 3  # how many notes further the playing may begin, for each finger put down
+
+
+class Grip(Struct, frozen=True):
+    """What is held from item `at` on: the fret of each string. `chord` tells that it was named as a chord."""
+
+    frets: Mapping[int, Fret] = {}
+    at: int = -1
+    chord: bool = False
 
 
 def held(steps: Sequence[Step]) -> frozenset[int]:

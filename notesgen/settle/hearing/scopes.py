@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing import grips
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.names import next_by_name
+from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.told import Naming
@@ -25,6 +28,8 @@ def scope(telling: Telling, said: Instruction) -> None:
         return
     if names_last(telling, said):
         telling.change_last(letter=letter_of(telling, said))
+        return
+    if said.kind == "scope" and _is_struck(telling, said, strings):
         return
     if len(strings) == 2 and _lays_flat(telling, said):
         fret = telling.steps[-1].voices[0].fret
@@ -68,6 +73,37 @@ def _put_last_on(telling: Telling, said: Instruction, strings: Strings) -> None:
         step = telling.steps[-back]
         voices = (replace(step.voices[0], named=strings),)
         telling.steps[-back] = replace(step, voices=voices, end=said.end, closes=True)
+
+
+def _is_struck(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Whether the words strike notes, and do not only name strings; adds those notes."""
+    if _is_bare_letter(said) and next_by_name(telling, said, said.text("string") or ""):
+        return True
+    if grips.strike_pair(telling, said, strings) or grips.pick(telling, said, strings):
+        return True
+    if len(strings) != 1 or not _has_the_same_fret(telling, said, strings[0]):
+        return False
+    telling.add(said, [Voice(telling.steps[-1].voices[0].fret, strings[0])], closes=True)
+    return True
+
+
+def _has_the_same_fret(telling: Telling, said: Instruction, strings: Strings) -> bool:
+    """Whether the fret told last goes on over a row of strings: "5 on the high E, on the B, and on the G"."""
+    last, coming = telling.last(), telling.coming
+    if last is None or not last.closes or last.how != "pick" or len(last.voices) != 1:
+        return False
+    if set(strings) & set(last.voices[0].named):
+        return False
+    link = telling.said_between(last.end, slot_of(said, "string").start)
+    row = said.start - last.end <= 1 and link <= set(telling.words.joining)
+    settled = coming is None or coming.kind != "correction"
+    return row and settled and telling.near(said, 0) and not grips.fret_follows(telling, said)
+
+
+def _is_bare_letter(said: Instruction) -> bool:
+    """Whether the string is named by a letter alone, as notes are: "then the A"."""
+    slot = slot_of(said, "string") if said.all("string") else None
+    return slot is not None and len(str(slot.value)) == 1 and slot.end - slot.start == 1
 
 
 def _lays_flat(telling: Telling, said: Instruction) -> bool:

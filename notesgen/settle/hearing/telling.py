@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
-from notesgen.settle.hearing.placed import held
+from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Relation, Step, Strings, Voice
@@ -48,14 +48,14 @@ class Telling:
         self.words = words
         self.names = names
         self.drop = drop
-        self.numbers = numbers
-        self.ordinals = ordinals
+        self.numbers, self.ordinals = numbers, ordinals
         self.sentences = Sentences(items)
         self.steps: list[Step] = []
         self.namings: list[Naming] = []
         self.loops: list[Loop] = []
         self.recaps: list[Cue] = []
         self.outside: list[int] = []
+        self.boxes: list[int] = []
         self.sections: list[Heading] = [Heading(0, 0)]
         self.seams: list[int] = []
         self.skipped: list[Instruction] = []
@@ -67,9 +67,8 @@ class Telling:
         self.next_marks: tuple[Mark, ...] = ()
         self.amount_ahead: tuple[int, float] = (-1, 0.0)
         self.not_played_until, self.slips_until = 0, 0
-        self.placing_at = -1
+        self.placing_at = self.earlier_at = self.note_until = -1
         self.finger_at = self.thumb_at = -2
-        self.note_until = -1
         self.thumb: Strings = ()
         self.hand: dict[int, Fret] = {}
         self.coming: Instruction | None = None
@@ -77,7 +76,8 @@ class Telling:
         self.harmonic_fret: int | None = None
         self.harmonics_from = -2
         self.shape: tuple[Voice, ...] = ()
-        self.pair_open = -1
+        self.grip = Grip()
+        self.pair_open = self.named_alone = -1
         self.sliding, self.sliding_at = -1, 0
         self.chord_at, self.chord_voices = -100, 3
 
@@ -91,6 +91,7 @@ class Telling:
             outside=tuple(self.outside),
             sections=tuple(self.sections),
             seams=tuple(self.seams),
+            boxes=tuple(self.boxes),
             held=held(self.steps),
             skipped=tuple(self.skipped),
             unwritten=tuple(self.unwritten),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Voice
 from notesgen.speech.instructions import Instruction
@@ -15,6 +16,9 @@ MOST = 6  # voices that one stroke may join
 def together(telling: Telling, said: Instruction) -> None:
     """Joins the steps just told into one, when they lie on different strings."""
     last = telling.last()
+    if telling.grip.frets and (last is None or last.start < telling.grip.at):
+        strike(telling, said)
+        return
     if _comes_first(telling, said, last):
         telling.chord_at, telling.chord_voices = said.end, 2
         return

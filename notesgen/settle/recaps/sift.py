@@ -37,6 +37,7 @@ FEW = 3  # notes of a run that is asked about when all of them were told just be
 NO_NOTES = 0.75  # probability from which a run that nothing else settles is left out as no new notes
 BEGUN = 8  # new notes from which a run may be doubted: talk goes round only what has been told
 ASK = 0.35  # ... from which it is asked about
+APART = 3  # items between a scale box and notes of the same sentence that are played
 TELLS = 3  # notes that a recap must have before a difference in it tells anything
 
 
@@ -66,7 +67,7 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: fr
     """Tells the new notes from the retold ones. Steps only held, or told with a scale box, are neither."""
     sentences = Sentences(items)
     sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences), words)
-    found = [_sounding(block, boxed, told.held) for block in blocks(told.steps, told.seams)]
+    found = [_sounding(block, told, boxed) for block in blocks(told.steps, told.seams)]
     for at, block in enumerate(found):
         if not block.places:
             sieve.stretch = -1
@@ -86,11 +87,14 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: fr
     return sieve.outcome()
 
 
-def _sounding(block: Block, boxed: frozenset[int], held: frozenset[int]) -> Block:
-    """The block without the steps that are only held; nothing of it, where it tells a scale box."""
-    if boxed.intersection(block.places):
-        return replace(block, places=())
-    return replace(block, places=tuple(place for place in block.places if place not in held))
+def _sounding(block: Block, told: Told, boxed: frozenset[int]) -> Block:
+    """The block without the steps that are only held; of one that tells a scale box, what comes after it."""
+    box = boxed.intersection(block.places)
+    places = tuple(place for place in block.places if place not in told.held)
+    if box:
+        last = max(box)
+        places = tuple(p for p in places if p > last and told.steps[p].start - told.steps[last].end > APART)
+    return replace(block, places=places)
 
 
 def _to_the_end(found: list[Block], at: int) -> tuple[int, ...]:

@@ -1,0 +1,122 @@
+"""What the hand holds down: chords by name and fingers laid across, and the strings struck in them."""
+
+from __future__ import annotations
+
+from notesgen.music import chords
+from notesgen.settle.hearing.placed import Grip
+from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Strings, Voice
+from notesgen.speech.instructions import Instruction
+
+SPELLED = 12  # items within which a chord by name is spelled out
+BARRED_WITHIN = 4  # items after a chord's name within which a bar is only part of it
+ACROSS_WITHIN = 4  # items behind a finger laid across within which its strings are named
+MOST_VOICES = 6
+NEXT_TO = 2  # items between one string of a row and the next
+OPENS_WITHIN = 3  # items after a string's name within which the fret for it follows
+
+
+def grip(telling: Telling, said: Instruction) -> None:
+    """Fingers that are held down from here on: a chord by name, or one finger across at a fret."""
+    name, frets = said.text("chord"), frets_of(said, "fret")
+    if name:
+        telling.grip = Grip(chords.shape(name) if telling.names.stands_as_usual else {}, said.end, True)
+    elif frets and not (telling.grip.chord and said.start - telling.grip.at <= BARRED_WITHIN):
+        across = [string for candidates in telling.strings_of(said) for string in candidates]
+        strings = across or range(1, telling.names.count + 1)
+        telling.grip = Grip(dict.fromkeys(strings, frets[0]), said.end)
+    telling.hand.update(telling.grip.frets)
+
+
+def chord(telling: Telling, said: Instruction) -> None:
+    """A chord by name that is struck; where its notes follow one by one, they are what is struck."""
+    grip(telling, said)
+    if _is_spelled_after(telling, said):
+        telling.chord_at, telling.chord_voices = said.end, MOST_VOICES
+    else:
+        strike(telling, said)
+
+
+def _is_spelled_after(telling: Telling, said: Instruction) -> bool:
+    """Whether the sentence goes on with the frets of the chord, and not with what comes then."""
+    end = min(said.end + SPELLED, telling.sentences.end(telling.sentences.of(said.end - 1)))
+    for item in telling.items[said.end : end]:
+        if item.text in {*telling.words.moving_on, *telling.words.striking}:
+            return False
+        if item.text in telling.numbers or item.text in telling.words.open:
+            return True
+    return False
+
+
+def strike(telling: Telling, said: Instruction) -> bool:
+    """Strikes all that is held; says whether anything is."""
+    if not telling.grip.frets:
+        return False
+    voices = [Voice(fret, (string,)) for string, fret in sorted(telling.grip.frets.items(), reverse=True)]
+    known = any(set(step.voices) == set(voices) for step in telling.steps)
+    telling.add(said, voices, unsure_chord=said.text("chord") or "" if not known else "")
+    return True
+
+
+def pick(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Picks strings of what is held, one after the other, where the words name strings and no frets."""
+    named = [one[0] for one in strings if len(one) == 1]
+    if not telling.grip.frets or len(named) != len(strings) or fret_follows(telling, said):
+        return False
+    if not _is_rolled(telling, said):
+        return False
+    for string in named:
+        telling.add(said, [Voice(telling.hand.get(string, 0), (string,))], origin="derived", stroke=True)
+    return True
+
+
+def strike_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Strikes the strings named right behind a finger laid across: "the fifth fret, the G and the B"."""
+    named = [one[0] for one in strings if len(one) == 1]
+    grip = telling.grip
+    near = grip.frets and not grip.chord and said.start - grip.at <= ACROSS_WITHIN
+    if not near or len(named) < 2 or len(named) != len(strings):
+        return False
+    telling.grip = Grip({string: grip.frets.get(string, 0) for string in named}, grip.at)
+    return strike(telling, said)
+
+
+def pick_by_number(telling: Telling, said: Instruction) -> bool:
+    """Picks strings of what is held, told by bare ordinals: "fifth string, the fourth, then the third"."""
+    last, strings = telling.last(), telling.strings_of(said)
+    slots = [slot for slot in said.slots if slot.name == "fret"]
+    words = {word for slot in slots for word in telling.said_between(slot.start, slot.end)}
+    by_ordinals = bool(slots) and words <= telling.ordinals | set(telling.words.article)
+    goes_on = bool(last and last.stroke and telling.near(said, 0)) or (said.text("string") or "")[:1] == "#"
+    named = [one[0] for one in strings if len(one) == 1] + [int(fret) for fret in frets_of(said, "fret")]
+    if not telling.grip.frets or not by_ordinals or not goes_on or not set(named) <= set(telling.hand):
+        return False
+    for string in named:
+        telling.add(said, [Voice(telling.hand[string], (string,))], origin="derived", stroke=True)
+    return True
+
+
+def _is_rolled(telling: Telling, said: Instruction) -> bool:
+    """Whether the strings are struck: there is a verb for it, or they stand in a row of strings."""
+    last, coming = telling.last(), telling.coming
+    start = telling.sentences.start(telling.sentences.of(said.start))
+    if telling.said_between(start, said.end) & {*telling.words.striking, *telling.words.rolling}:
+        return True
+    follows = coming is not None and coming.kind == "scope" and coming.start - said.end <= NEXT_TO
+    return follows or (last is not None and last.stroke and said.start - last.end <= NEXT_TO)
+
+
+def fret_follows(telling: Telling, said: Instruction) -> bool:
+    """Whether the string is only named for the fret that comes right behind it."""
+    coming = telling.coming
+    if coming is None or coming.all("string"):
+        return False
+    if coming.start - said.end > OPENS_WITHIN and not in_one_sentence(telling, said, coming):
+        return False
+    return any(coming.all(slot) for slot in ("fret", "from", "to"))
+
+
+def in_one_sentence(telling: Telling, said: Instruction, coming: Instruction) -> bool:
+    """Whether both are said in one sentence."""
+    return telling.sentences.of(coming.start) == telling.sentences.of(said.start)
