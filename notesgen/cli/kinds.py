@@ -58,7 +58,7 @@ SETTLED = {
     "not-understood": (
         "A number amid talk of playing that was not understood. This is a remark: nothing was drafted from "
         "the number, and it may be no part of the music.",
-        '"7 on the G, one on the B": is "one" a fret, or a note?',
+        '"7 on the G, then one of the B": is "one" a fret, or a note?',
         "If it is a fret, put the note in by hand. If you often say it like that, teach it to the tool: "
         "grammars/README.md.",
     ),

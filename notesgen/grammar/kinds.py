@@ -45,6 +45,8 @@ KINDS: dict[str, frozenset[str]] = {
     "either": frozenset({"fret", "count"}),
     "mark": frozenset({"mark"}),
     "together": frozenset(),
+    "strum": frozenset(),
+    "open-rest": frozenset(),
     "unplayed": frozenset({"side"}),
     "placing": frozenset({"finger", "chord"}),
     # where

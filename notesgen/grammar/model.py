@@ -116,6 +116,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     summing_up: tuple[str, ...] = ()
     idle_before_fret: tuple[str, ...] = ()
     whole: tuple[str, ...] = ()
+    nothing_else: tuple[str, ...] = ()
+    each: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
     field_words: tuple[str, ...] = ()

@@ -126,7 +126,7 @@ def _own_cost(step: Step, place: Place, strings: Strings, ground: Ground) -> flo
     """Language cost of strings that nobody named for the step, and how the notes fit key, box and hand."""
     cost = _spread_cost(strings) if all(voice.named for voice in step.voices) else 0.0
     for voice, string in zip(step.voices, strings, strict=True):
-        if len(voice.named) != 1:
+        if len(voice.named) != 1 and not step.again:
             cost += _music_cost(step, voice.fret, string, ground)
         if not voice.named and place.force and place.by is None:
             allowed = {s for candidates in place.force for s in candidates}

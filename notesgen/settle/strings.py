@@ -41,6 +41,11 @@ class StringNames:
             [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes
         )
 
+    @property
+    def classes(self) -> tuple[int, ...]:
+        """The pitch classes by which the strings are named, string 1 first."""
+        return tuple(self._usual)
+
     def lowest_fret(self, letter: str, string: int) -> int:
         """The lowest fret (0 to 11) at which the string gives a note of that name, as strings are named."""
         return (pitch_class(letter) - self._usual[string - 1]) % 12
@@ -81,6 +86,8 @@ class StringNames:
         if code.lstrip("#").isdigit():
             number = int(code.lstrip("#"))
             return (number,) if 1 <= number <= self.count else ()
+        if code == "lowest":
+            return (self.count,)
         by = relation(code)
         if by is not None:
             return self._related(by, last)

@@ -17,7 +17,7 @@ from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 
 PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
 PRONOUN = 1.2  # cost of reading "one" as a fret
-IN_A_ROW = 0.3  # ... right behind another: "three, one, open"
+IN_A_ROW = 0.3  # ... right behind another, or with its string: "three, one, open", "one on the B"
 ARTICLE = 0.5  # cost of reading "a" as a letter
 SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the plural
 MOST_STRINGS = 6  # the highest number by which strings are called
@@ -89,11 +89,19 @@ class Mentions:
         if at > 0 and items[at - 1].text in self._pointing:
             return PRONOUN * 2
         before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
-        return IN_A_ROW if before else PRONOUN
+        return IN_A_ROW if before or _on_a_string(items, at, numbers) else PRONOUN
 
     def _is_place(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
         """Whether the item may name a fret: a number, or "open"."""
         return at in numbers or items[at].text in self._open
+
+
+def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+    """Whether "one" opens its clause, or goes on after "and", and "on the" or the like follows."""
+    opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in _LINKS
+    following = [item.text for item in items[at + 1 : at + 3]]
+    named = following[:1] == ["on"] and following[1:] in (["the"], ["string"])
+    return opens and named and (at + 3 not in numbers or following[1] == "string")
 
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:

@@ -37,6 +37,10 @@ def count(telling: Telling, said: Instruction) -> None:
     if said.text("side") == MORE:
         strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
         return
+    if telling.said_between(said.start, said.end) & set(telling.words.each):
+        if said.start - last.end <= AT_ONCE:
+            _strike_each(telling, times)
+        return
     verbs = {*telling.words.striking, *telling.words.struck}
     if not telling.said_between(said.start, said.end) & verbs:
         if said.start - last.end > AT_ONCE:
@@ -74,6 +78,15 @@ def _goes_on(telling: Telling, said: Instruction) -> bool:
     return coming.start - said.end <= 1 and telling.sentences.of(coming.start) == telling.sentences.of(
         said.start
     )
+
+
+def _strike_each(telling: Telling, times: int) -> None:
+    """Each note of the last run, so often."""
+    run = telling.steps[len(telling.steps) - telling.trailing() :]
+    del telling.steps[len(telling.steps) - len(run) :]
+    for step in run:
+        telling.steps.append(step)
+        telling.steps += [replace(step, corrected="", again=True)] * (times - 1)
 
 
 def again(telling: Telling, said: Instruction) -> None:

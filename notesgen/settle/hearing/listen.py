@@ -9,6 +9,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.grips import grip
+from notesgen.settle.hearing.harmonics import goes_on
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
 from notesgen.settle.hearing.picking import finger
 from notesgen.settle.hearing.placed import Grip
@@ -46,7 +47,7 @@ def listen(
         telling.coming = coming
         if said.start < telling.not_played_until or _is_stray(telling, said, instructions):
             telling.skipped.append(said)
-        else:
+        elif not goes_on(telling, said):
             _hear(telling, said, instructions[at : at + LONGEST])
     return telling.told()
 

@@ -21,6 +21,7 @@ from notesgen.speech.items import Break
 RESTATED = 8  # items within which a corrected note is said over
 RAKE = "rake"  # the slot "side" of damped strings struck one after the other
 ALL = "all"  # the slot "side" of the fret that several strings share
+SAME_FRET = "same fret"  # ... of the note before
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
 SPOKEN_SINCE = 60  # items within which they were told
 ORDINALS_BACK = 3  # notes back to which one told as an ordinal makes the next a fret
@@ -38,7 +39,7 @@ def note(telling: Telling, said: Instruction) -> None:
     if _starts_over(telling, said):
         telling.seams.append(said.start)
     strings = telling.strings_of(said)
-    frets = _frets_said_once(telling, said)
+    frets = _frets_said_once(telling, said) or _same_fret(telling, said)
     called = names.name_of(telling, said, frets)
     if called and not said.text("letter"):
         strings = ()
@@ -125,18 +126,6 @@ def tap(telling: Telling, said: Instruction) -> None:
     _each(telling, said, "tap")
 
 
-def harmonic(telling: Telling, said: Instruction) -> None:
-    """A harmonic on one string, or on several at once; without a string, those named next."""
-    strings = telling.strings_of(said)
-    fret = said.whole("fret")
-    if fret is None:
-        telling.harmonics_from = telling.sentences.of(said.start)
-    elif not strings:
-        telling.harmonic_fret = fret
-    else:
-        telling.add(said, [Voice(fret, candidates) for candidates in strings], how="harmonic")
-
-
 def _each(telling: Telling, said: Instruction, how: How, **more: Any) -> None:
     strings = telling.strings_of(said)
     for fret in frets_of(said, "fret"):
@@ -153,8 +142,9 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
         for fret in frets[:-1]:
             telling.add(said, [Voice(fret)], marks=marks_of(said), by=SAME, again=again)
         frets = frets[-1:]
+    how: How = "harmonic" if _touches_on(telling, said) else "pick"
     for fret in frets * times:
-        telling.add(said, [Voice(fret, named)], marks=marks_of(said), unsure_count=unsure, again=again)
+        telling.add(said, [Voice(fret, named)], how, marks=marks_of(said), unsure_count=unsure, again=again)
 
 
 def _opens_next(telling: Telling, said: Instruction) -> bool:
@@ -183,6 +173,18 @@ def _only_last_is_on(telling: Telling, said: Instruction, frets: list[Fret]) -> 
     between = telling.items[slots[-2].end : slots[-1].start]
     parted = bool(between) and between[0].before > Break.NONE and between[0].text in links
     return parted and telling.is_led(said)
+
+
+def _touches_on(telling: Telling, said: Instruction) -> bool:
+    """Whether the same fret is touched on another string, as it was for the harmonic before."""
+    last = telling.last()
+    return last is not None and last.how == "harmonic" and said.text("side") == SAME_FRET
+
+
+def _same_fret(telling: Telling, said: Instruction) -> list[Fret]:
+    """The fret of the note before, where "the same fret" stands for it."""
+    last = telling.last()
+    return list(last.frets[:1]) if last and said.text("side") == SAME_FRET else []
 
 
 def _muted_string(telling: Telling) -> Strings:

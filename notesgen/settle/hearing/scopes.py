@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from notesgen.settle.hearing import grips
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.harmonics import touch
 from notesgen.settle.hearing.names import next_by_name
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -23,8 +24,7 @@ def scope(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     if telling.correcting is not None and _corrects_string(telling, strings[0] if strings else ()):
         return
-    if telling.harmonic_fret is not None and len(strings) == 1:
-        telling.add(said, [Voice(telling.harmonic_fret, strings[0])], how="harmonic")
+    if touch(telling, said, strings):
         return
     if names_last(telling, said):
         telling.change_last(letter=letter_of(telling, said))

@@ -29,6 +29,7 @@ LOOK_BACK = 8  # steps within which "that 7" finds its 7, and a release its bend
 CORRECTION_REACH = 6  # items within which what replaces a slip has to come
 SAME_STRING = "same"  # how the grammar writes "the same string"
 SPELLED_LATER = 4  # sentences after which a copied passage is no longer told note by note
+HARMONIC_FRETS = frozenset({5, 7, 12, 19, 24})  # where harmonics speak clearly; common practice, no source
 PLACED_WITHIN = 4  # ... the place told of a note called by its letter
 
 
@@ -67,14 +68,14 @@ class Telling:
         self.next_marks: tuple[Mark, ...] = ()
         self.amount_ahead: tuple[int, float] = (-1, 0.0)
         self.not_played_until, self.slips_until = 0, 0
-        self.placing_at = self.earlier_at = self.note_until = -1
+        self.placing_at = self.earlier_at = self.note_until = self.rest_open_at = -1
         self.finger_at = self.thumb_at = -2
         self.thumb: Strings = ()
         self.hand: dict[int, Fret] = {}
         self.coming: Instruction | None = None
         # what kind of notes the next ones are
         self.harmonic_fret: int | None = None
-        self.harmonics_from = -2
+        self.harmonic_listed, self.harmonics_from, self.harmonics_in = False, -2, 0
         self.shape: tuple[Voice, ...] = ()
         self.grip = Grip()
         self.pair_open = self.named_alone = -1
@@ -216,8 +217,9 @@ class Telling:
             closes=_string_follows(said),
             by=self._relation(said),
         )
-        if how == "pick" and step.sentence - self.harmonics_from in (0, 1):
+        if how == "pick" and self._is_harmonic(step):
             step = replace(step, how="harmonic")
+            self.harmonic_fret, self.harmonic_listed = int(step.frets[0]), False
         step = self._with_pending(replace(step, **more))
         self._hold(step)
         if self.correcting is not None and said.start - self.correcting.end > CORRECTION_REACH:
@@ -245,6 +247,14 @@ class Telling:
         """Strings named on their own in the instruction's last words, for the notes to come."""
         at = max(said.start, said.end - 1)
         self.namings.append(Naming(at, said.end, strings, self.sentences.of(at), ahead=True))
+
+    def _is_harmonic(self, step: Step) -> bool:
+        """Whether harmonics were announced just before, or for the whole section, and the fret gives one."""
+        if "x" in step.frets:
+            return False
+        if step.sentence - self.harmonics_from in (0, 1):
+            return True
+        return self.harmonics_in == step.section and set(step.frets) <= HARMONIC_FRETS
 
     def change_last(self, **more: Any) -> None:
         """Changes the last step."""

@@ -79,6 +79,13 @@ class Surroundings:
         spoken = steps[-1].end - steps[0].start
         return len(steps) >= BARE and spoken <= len(steps) + 1 and not self.is_named(block)
 
+    def is_struck_over(self, block: Block) -> bool:
+        """Whether several notes are each struck equally often: "each of them twice"."""
+        steps = [self.steps[place] for place in block.places]
+        times = [len(list(strokes)) for _, strokes in groupby(steps, key=lambda step: step.start)]
+        fresh = sum(not step.again for step in steps)
+        return fresh == len(times) > 1 and min(times) == max(times) > 1
+
     def is_settled(self, block: Block) -> bool:
         """Whether the block is surely new: it holds a note put right, struck "again", or as it was held."""
         steps = [self.steps[place] for place in block.places]

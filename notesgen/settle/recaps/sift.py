@@ -158,7 +158,7 @@ class _Sieve:
         pairs = self._retells(block, whole, hinted or sums_up) if self.new else None
         if pairs is not None:
             self._retell(block, pairs)
-        elif doubt >= NO_NOTES:
+        elif doubt >= NO_NOTES and not self.around.is_struck_over(block):
             self.retold.extend(block.places)
         else:
             self.new.extend(block.places)

@@ -16,7 +16,7 @@ CASES = [
     ("bend the 7 on the G", "amount-unsure", "query", "e1", "How far to bend 7 on the G string"),
     ("fifth fret on the D, that's a B flat", "fret-unsure", "query", "e1", "You call this note Bb"),
     ("7 on the G 5000 times", "count-unsure", "query", "e1", '"5000"'),
-    ("7 on the G, one on the B", "not-understood", "note", "e1", '"one"'),
+    ("7 on the G, then one of the B", "not-understood", "note", "e1", '"one"'),
     ("7 on the G, 2.5 on the B", "not-understood", "note", "e1", '"2.5"'),
     ("8, no, 10 on the B", "corrected", "note", "e1", "You said 8 first"),
     ("7 on the G, sorry, the D", "corrected", "note", "e1", "You said string 3 first"),
