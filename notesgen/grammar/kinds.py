@@ -47,6 +47,7 @@ KINDS: dict[str, frozenset[str]] = {
     "together": frozenset(),
     "strum": frozenset(),
     "open-rest": frozenset(),
+    "octaves": frozenset(),
     "unplayed": frozenset({"side"}),
     "placing": frozenset({"finger", "chord"}),
     # where

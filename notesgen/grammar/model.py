@@ -118,6 +118,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     whole: tuple[str, ...] = ()
     nothing_else: tuple[str, ...] = ()
     each: tuple[str, ...] = ()
+    shapes: tuple[str, ...] = ()
+    taking_turns: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
     field_words: tuple[str, ...] = ()

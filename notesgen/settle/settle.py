@@ -35,6 +35,7 @@ from notesgen.settle.facts import Declared
 from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger, once
 from notesgen.settle.named import by_name
+from notesgen.settle.recaps.loops import loops_of_what_was_told
 from notesgen.settle.recaps.sift import Sifted, sift_recaps
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
@@ -78,10 +79,9 @@ def settle(
     sifted, kept, assigned = _sifted(told, items, words, boxed, ground)
     written = write_events(assigned, kept, talk)
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
+    loops = loops_of_what_was_told(told.loops, told.steps, dict(sifted.sources))
     said = once(numbers)
-    doubts = _doubts(
-        events, assigned, written, sifted, told.loops, ground, talk, Wording(_string_names(facts))
-    )
+    doubts = _doubts(events, assigned, written, sifted, loops, ground, talk, Wording(_string_names(facts)))
     unread = unread_numbers(said, instructions, items, events, talk)
     missing = unwritten(told.unwritten, events, talk)
     events, numbered = number_flags(events, (*doubts, *missing, *unread))
@@ -89,7 +89,7 @@ def settle(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
         facts=_facts(facts, boxes, told, talk, title),
         phrases=phrases,
-        repeats=write_repeats(told.loops, written),
+        repeats=write_repeats(loops, written),
         events=events,
         flags=numbered,
         numbers=_numbers(said, instructions, told, boxed, sifted, written, talk),

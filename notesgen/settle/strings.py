@@ -62,6 +62,11 @@ class StringNames:
             return False
         return True
 
+    def bear_one_name(self, one: tuple[int, int], other: tuple[int, int]) -> bool:
+        """Whether two notes, each a string and its fret, have the same name."""
+        named = [(self._classes[string - 1] + fret) % 12 for string, fret in (one, other)]
+        return named[0] == named[1]
+
     def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
         """The strings that a name may mean, one tuple of candidates for each string that it names.
 

@@ -6,6 +6,8 @@ from itertools import islice, pairwise, takewhile
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing.damped import strikes_damped
+from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.settle.strings import SAME
@@ -24,10 +26,12 @@ A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its
 
 
 def count(telling: Telling, said: Instruction) -> None:
-    """The last note is struck so often."""
+    """The last note is struck so often, or the string that was just damped."""
     times, unsure = read_count(said.text("count"))
     last = telling.last()
-    if last is None or not telling.near(said, NEAR):
+    if strikes_damped(telling, said, times, unsure):
+        return
+    if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
         return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         telling.correcting = None
@@ -87,6 +91,16 @@ def _strike_each(telling: Telling, times: int) -> None:
     for step in run:
         telling.steps.append(step)
         telling.steps += [replace(step, corrected="", again=True)] * (times - 1)
+
+
+def _counts_others(telling: Telling, said: Instruction) -> bool:
+    """Whether what is counted does something itself: "and four of them danced"."""
+    lead = telling.said_between(said.start, slot_of(said, "count").start)
+    if lead - set(telling.words.joining) or telling.items[said.end - 1].text not in telling.words.struck:
+        return False
+    after = telling.items[said.end : said.end + 1]
+    known = {*telling.words.after_fret, *telling.words.guitar_words, *telling.words.light}
+    return any(item.before == Break.NONE and item.text not in known for item in after)
 
 
 def again(telling: Telling, said: Instruction) -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import cast
 
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing.slots import frets_of, slot_of
-from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Voice
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
@@ -41,7 +42,7 @@ def legato(telling: Telling, said: Instruction) -> None:
     if how == "slide" and last and len(last.voices) > 1 and targets and not start:
         _slide_group(telling, said, last, int(targets[0]))
         return
-    for fret in targets:
+    for fret in (fret for fret, _ in groupby(targets)):
         telling.add(said, [Voice(fret, named)], how=how)
 
 
@@ -60,8 +61,8 @@ def chain(telling: Telling, said: Instruction) -> None:
 
 
 def shift(telling: Telling, said: Instruction) -> None:
-    """What was just played, so many frets up or down."""
-    last, before = telling.last(), telling.last(2)
+    """What was just played, or the shape played before it where the words name one, some frets away."""
+    last, before = _shape_spoken_of(telling, said) or telling.last(), telling.last(2)
     if last is None or "x" in last.frets:
         return
     if said.text("side") == BACK:
@@ -76,6 +77,14 @@ def shift(telling: Telling, said: Instruction) -> None:
         return
     how: How = "slide" if said.text("how") == "slide" else last.how
     telling.add(said, moved, how=how, bend=last.bend, origin="derived")
+
+
+def _shape_spoken_of(telling: Telling, said: Instruction) -> Step | None:
+    """The chord or pair last played, where the words speak of it: "move the power chord up to 5"."""
+    if not telling.said_between(said.start, said.end) & set(telling.words.shapes):
+        return None
+    recent = reversed(telling.steps[-LOOK_BACK:])
+    return next((step for step in recent if len(step.voices) > 1), None)
 
 
 def _slide_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:

@@ -87,11 +87,8 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
             telling.placing_at = said.end
         case "placing":
             telling.placing_at = said.end
-        case "section" if _opens_sentence(telling, said):
-            telling.sections.append(_heading(telling, said))
-            telling.shape = ()
-            telling.grip = Grip()
-            telling.correcting = None
+        case "section" if _opens_sentence(telling, said) or _counts_on(telling, said):
+            _begin_section(telling, _heading(telling, said), said.whole("label"))
         case "same":
             if said.text("string"):
                 scope(telling, said)
@@ -114,6 +111,21 @@ def _forget(telling: Telling, said: Instruction) -> None:
         telling.shape = ()
 
 
+def _begin_section(telling: Telling, heading: Heading, number: int | None) -> None:
+    """Begins a section, unless a number that was a heading before only speaks of its piece again."""
+    if number and any(_words(telling, one) == _words(telling, heading) for one in telling.sections):
+        return
+    telling.piece = number or telling.piece
+    telling.sections.append(heading)
+    telling.shape = ()
+    telling.grip = Grip()
+    telling.correcting = None
+
+
+def _words(telling: Telling, heading: Heading) -> tuple[str, ...]:
+    return tuple(item.text for item in telling.items[heading.start : heading.end])
+
+
 def _heading(telling: Telling, said: Instruction) -> Heading:
     """The heading without the words that lead to it: "okay", "so", "and now the"."""
     lead = {*telling.words.light, *telling.words.sentence_openers, *telling.words.clause_openers}
@@ -121,6 +133,11 @@ def _heading(telling: Telling, said: Instruction) -> Heading:
     while start < said.end - 1 and telling.items[start].text in lead:
         start += 1
     return Heading(start, said.end)
+
+
+def _counts_on(telling: Telling, said: Instruction) -> bool:
+    """Whether the number is the one after the last heading's, as headings may be inside a sentence."""
+    return bool(telling.piece) and said.whole("label") == telling.piece + 1
 
 
 def _opens_sentence(telling: Telling, said: Instruction) -> bool:

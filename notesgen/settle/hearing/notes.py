@@ -1,4 +1,4 @@
-"""Single notes: picked, damped, tapped, trilled, touched; new ones told from those that only point back."""
+"""Single notes: picked, tapped, trilled, touched; new ones told from those that only point back."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
+from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
@@ -19,7 +20,6 @@ from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
-RAKE = "rake"  # the slot "side" of damped strings struck one after the other
 ALL = "all"  # the slot "side" of the fret that several strings share
 SAME_FRET = "same fret"  # ... of the note before
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
@@ -103,19 +103,6 @@ def _says_over(telling: Telling, one: SlotValue, two: SlotValue) -> bool:
     return begun and one.value == two.value and one.end == two.start
 
 
-def dead(telling: Telling, said: Instruction) -> None:
-    """Damped strokes: a count on one string or on several at once; a rake, one after the other."""
-    strings = telling.strings_of(said)
-    if said.text("side") == RAKE:
-        for candidates in sorted(strings, reverse=True):
-            telling.add(said, [Voice("x", candidates)])
-        return
-    times, unsure = read_count(said.text("count"))
-    voices = [Voice("x", candidates) for candidates in strings] or [Voice("x")]
-    for _ in range(times):
-        telling.add(said, voices, unsure_count=unsure)
-
-
 def trill(telling: Telling, said: Instruction) -> None:
     """Two frets in alternation: one step that holds the other fret."""
     _each(telling, said, "trill", to=said.whole("to"))
@@ -136,7 +123,7 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
     times, unsure = read_count(said.text("count"))
     if said.text("side") == "lowest" and not strings:
         strings = (_muted_string(telling),)
-    named = strings[0] if strings else _string_of_that(telling, said, frets)
+    named = strings[0] if strings else turn(telling, frets) or _string_of_that(telling, said, frets)
     again = _says_again(telling, said) or times > 1
     if strings and times == 1 and _only_last_is_on(telling, said, frets):
         for fret in frets[:-1]:
@@ -278,10 +265,12 @@ def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool
     start = slot_of(said, "fret").start
     word = telling.items[start].text
     recent = [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets]
-    verbs = telling.said_between(said.start, start) - set(telling.words.idle_before_fret)
-    if word in telling.words.pointing and not verbs:
-        return frets[0] in recent
-    if word not in telling.words.article or verbs:
+    lead = telling.said_between(said.start, start)
+    if lead - set(telling.words.idle_before_fret):
+        return False
+    if word in telling.words.pointing:
+        return last.frets == (frets[0],) or (frets[0] in recent and not lead & set(telling.words.striking))
+    if word not in telling.words.article:
         return False
     opens = telling.items[said.start].before >= Break.HARD
     fingered = 0 <= said.start - telling.finger_at <= 1

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
+from notesgen.settle.hearing import octaves
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -24,7 +25,8 @@ def pair(telling: Telling, said: Instruction) -> None:
     group(telling, said, frets, strings or pair_in_force(telling))
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
-    if len(strings) == POWER_STRINGS and len(frets) == 1 and strings[0] == (telling.names.count,):
+    laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]
+    if laid_flat and strings[0] == (telling.names.count,):
         telling.shape = tuple(Voice(0, one) for one in strings)
 
 
@@ -114,6 +116,8 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     if not strings and _opens_pair(telling, said):
         telling.add(said, [Voice(fret, one) for one in telling.namings[-1].strings])
         telling.pair_open = len(telling.steps)
+        return True
+    if octaves.completes(telling, said, fret, strings):
         return True
     last = telling.last()
     if last is None or said.start - last.end > 1:

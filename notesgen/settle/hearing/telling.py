@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
+from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.sentences import Sentences
@@ -61,7 +62,10 @@ class Telling:
         self.seams: list[int] = []
         self.skipped: list[Instruction] = []
         self.unwritten: list[Instruction] = []
-        # what is pending
+        self._expect_nothing()
+
+    def _expect_nothing(self) -> None:
+        """What is pending, and what kind of notes the next ones are: nothing yet."""
         self.correcting: Instruction | None = None
         self.slips: list[Step] = []
         self.restated: Step | None = None
@@ -73,19 +77,22 @@ class Telling:
         self.thumb: Strings = ()
         self.hand: dict[int, Fret] = {}
         self.coming: Instruction | None = None
-        # what kind of notes the next ones are
         self.harmonic_fret: int | None = None
         self.harmonic_listed, self.harmonics_from, self.harmonics_in = False, -2, 0
         self.shape: tuple[Voice, ...] = ()
         self.grip = Grip()
         self.pair_open = self.named_alone = -1
         self.sliding, self.sliding_at = -1, 0
+        self.piece = 0
+        self.octaves_in = 0
+        self.damped_at = -1
+        self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices = -100, 3
 
     def told(self) -> Told:
         """Everything told so far."""
         return Told(
-            steps=tuple(self.steps),
+            steps=tuple(tapped_alike(self.steps)),
             namings=tuple(self.namings),
             loops=tuple(self.loops),
             recaps=tuple(self.recaps),
@@ -115,6 +122,8 @@ class Telling:
 
     def strings_of(self, instruction: Instruction, slot: str = "string") -> tuple[Strings, ...]:
         """The strings that a slot of the instruction names; one tuple of candidates each."""
+        if len(listed := instruction.all(slot)) > 1:
+            return tuple(one for code in listed for one in self.names.resolve(str(code), ()))
         code = instruction.text(slot)
         if not code or (code == SAME_STRING and self._is_carried()):
             return ()
@@ -230,6 +239,7 @@ class Telling:
         elif self.correcting is not None and self.steps:
             step = corrected(self.steps.pop(), step)
             self.correcting = None
+            self.pair_open = len(self.steps) + 1 if len(step.voices) == len(tuple(voices)) + 1 else -1
         self.steps.append(step)
         self.fold_retold()
         self._fold_spelled()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections import Counter
 from itertools import groupby
 
 from msgspec import Struct
@@ -41,6 +42,11 @@ class Surroundings:
         self.steps = steps
         self.items = items
         self.sentences = sentences
+        self._told = Counter(step.sentence for step in steps)
+
+    def told(self, block: Block) -> int:
+        """How many notes the block's whole sentence tells."""
+        return self._told[block.sentence]
 
     def start(self, block: Block) -> int:
         """The item at which the block's first note is told."""

@@ -53,13 +53,15 @@ class Difference(Struct, frozen=True):
 class Sifted(Struct, frozen=True):
     """Places of new and of retold steps, where they disagree, and runs of new ones that may be retold.
 
-    `echoed` are places of notes named over in full right behind: said over, or struck once more.
+    `sources` pairs the places of retold steps with those that they retell. `echoed` are places of notes
+    named over in full right behind: said over, or struck once more.
     """
 
     new: tuple[int, ...]
     retold: tuple[int, ...]
     differences: tuple[Difference, ...]
     doubtful: tuple[tuple[int, ...], ...]
+    sources: tuple[tuple[int, int], ...] = ()
     echoed: tuple[int, ...] = ()
 
 
@@ -136,6 +138,7 @@ class _Sieve:
         self.retold: list[int] = []
         self.differences: list[Difference] = []
         self.doubtful: list[tuple[int, ...]] = []
+        self.sources: list[tuple[int, int]] = []
         self.echoed: list[int] = []
         self.stretch = -1
         self.reached, self.opened = -1, 0
@@ -173,6 +176,7 @@ class _Sieve:
             tuple(self.retold),
             tuple(self.differences),
             tuple(self.doubtful),
+            tuple(self.sources),
             tuple(self.echoed),
         )
 
@@ -183,6 +187,7 @@ class _Sieve:
         self.retold.extend(block.places)
         self.stretch = self._stretch(block)
         told = [(place, again) for place, again in pairs if place is not None]
+        self.sources += [(again, place) for place, again in told]
         self.told += len(pairs)
         self.agreed += sum(agrees(self.steps, place, again) for place, again in told)
         if self.reached < 0:
@@ -238,7 +243,8 @@ class _Sieve:
             return None
         if size == 1 and self.around.words(block) & self.moving_on:
             return None
-        window = SHORT if size == 1 else MEMORY if size > LONG else max(WINDOW, 2 * size)
+        runs_through = self.around.told(block) > LONG
+        window = SHORT if size == 1 else MEMORY if runs_through else max(WINDOW, 2 * size)
         pairs, share = align(self.steps, memory[-window:], block.places)
         if share < HINTED and len(whole) > max(size, LONG):
             pairs, share = align(self.steps, memory, whole)

@@ -1,0 +1,65 @@
+"""Damped strokes, which have no pitch: counted at once, or announced and then counted."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Strings, Voice
+from notesgen.settle.told import Naming, read_count
+from notesgen.speech.instructions import Instruction
+
+TO_COME = "to come"  # the slot "side" of damping that is struck only after
+RAKE = "rake"  # ... of damped strings struck one after the other
+NEAR = 2  # sentences within which the strokes come, or the chord lies that is damped
+
+
+def dead(telling: Telling, said: Instruction) -> None:
+    """Damped strokes: a count on one string or on several at once; a rake, one after the other."""
+    strings = telling.strings_of(said)
+    if said.text("side") == TO_COME:
+        telling.damped_at = said.start
+        if strings:
+            sentence = telling.sentences.of(said.start)
+            telling.namings.append(Naming(said.start, said.end, strings, sentence))
+        return
+    if said.text("side") == RAKE:
+        for candidates in sorted(strings, reverse=True):
+            telling.add(said, [Voice("x", candidates)])
+        return
+    times, unsure = read_count(said.text("count"))
+    _strike(telling, said, strings or _chord_in_force(telling, said), times, unsure)
+
+
+def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
+    """Whether "hit it twice" strikes strings that were just damped, not the last note again."""
+    last = telling.last()
+    if telling.damped_at < 0 or (last and last.start > telling.damped_at):
+        return False
+    apart = telling.sentences.of(said.start) - telling.sentences.of(telling.damped_at)
+    if apart > NEAR:
+        return False
+    naming = telling.namings[-1] if telling.namings else None
+    named = bool(naming and (last is None or naming.at > last.start))
+    strings = () if named or last is None else tuple(voice.named for voice in last.voices)
+    _strike(telling, said, strings, times, unsure)
+    return True
+
+
+def _strike(
+    telling: Telling, said: Instruction, strings: tuple[Strings, ...], times: int, unsure: str
+) -> None:
+    voices = [Voice("x", one) for one in strings] or [Voice("x")]
+    for at in range(times):
+        telling.add(said, voices, unsure_count=unsure)
+        telling.steps[-1] = replace(telling.steps[-1], again=at > 0)
+
+
+def _chord_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The strings of the chord or pair just played, unless a string was named since."""
+    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    if last is None or len(last.voices) < 2 or not telling.near(said, NEAR):
+        return ()
+    if last.section != len(telling.sections) or (naming and naming.at > last.start):
+        return ()
+    return tuple(voice.named for voice in last.voices)
