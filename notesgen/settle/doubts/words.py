@@ -133,7 +133,8 @@ def _respelled(event: Event, retold: tuple[Fret, ...], wording: Wording) -> Flag
 
 
 def _how(event: Event, hows: tuple[How, ...], wording: Wording) -> Flag:
-    options = tuple(Option(how, () if how == event.how else (Change(event.id, how=how),)) for how in hows)
+    others = tuple(Option(how, (Change(event.id, how=how),)) for how in hows if how != event.how)
+    options = (Option(event.how), *others)
     return flag(
         "technique-unsure",
         "query",
