@@ -14,7 +14,7 @@ _SPEAKER_NAME = re.compile(r"^\s*([A-Z][A-Z.'-]*(?: [A-Z][A-Z.'-]*){0,2})(?: \d)
 
 # The words for sounds that captioners put in round brackets. Common practice, no source.
 _SOUND = re.compile(
-    r"\b(applause|chuckl(es|ing)|clap(s|ping)|cheer(s|ing)|cough(s|ing)|feedback|hum(s|ming)|instrumental"
+    r"\b(applause|chuckl(es|ing)|clap(s|ping)|cheer(s|ing)|cough(s|ing)|feedback|guitar|hum(s|ming)|instrumental"
     r"|laugh(s|ing|ter)|music(al)?|noise|pause|play(s|ed|ing)?|pluck(s|ing)|sighs|silence|sing(s|ing)"
     r"|strum(s|ming)|tap(s|ping)|tun(es|ing)|whistl(es|ing))\b",
     re.IGNORECASE,
