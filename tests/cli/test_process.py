@@ -65,10 +65,20 @@ def test_a_reader_that_stops_early_is_no_error(tmp_path: Path) -> None:
     process.wait(60)
 
 
+def _hear_interrupts() -> None:
+    """Where the tests run in the background, what they start would ignore Ctrl+C."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="signals differ")
 def test_ctrl_c_is_quiet() -> None:
     process = subprocess.Popen(
-        [*RUN, "check", "-"], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+        [*RUN, "check", "-"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        preexec_fn=_hear_interrupts,
     )
     time.sleep(1.0)  # by now it waits for its input
     process.send_signal(signal.SIGINT)
