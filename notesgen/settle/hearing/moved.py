@@ -52,9 +52,15 @@ def octaves(run: Run, by: int, opens: Sequence[int]) -> list[list[Step]]:
 
 
 def backwards(run: Run) -> list[Step]:
-    """The passage from its end to its start: what was hammered on is pulled off, and the other way round."""
+    """The passage from its end to its start: what was hammered on is pulled off, and the other way round.
+
+    How its notes were first played was asked about there: a copy that turns round asks no more.
+    """
     turned: list[How] = ["pick", *(TURNED.get(step.how, "pick") for step in reversed(run[1:]))]
-    return [replace(step, how=how, bend=None) for step, how in zip(reversed(run), turned, strict=True)]
+    return [
+        replace(step, how=how, bend=None, unsure_how=(), amount_unsaid=False)
+        for step, how in zip(reversed(run), turned, strict=True)
+    ]
 
 
 def ending_on(run: Run, fret: int) -> list[Step] | None:
