@@ -67,6 +67,10 @@ class StringNames:
         named = [(self._classes[string - 1] + fret) % 12 for string, fret in (one, other)]
         return named[0] == named[1]
 
+    def gives(self, letter: str, string: int, fret: int) -> bool:
+        """Whether the string gives a note of that name at the fret, as strings are named."""
+        return self.lowest_fret(letter, string) == fret % 12
+
     def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
         """The strings that a name may mean, one tuple of candidates for each string that it names.
 

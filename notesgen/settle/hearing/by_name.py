@@ -31,7 +31,7 @@ def names_last(telling: Telling, said: Instruction) -> bool:
     own = {string for strings in telling.strings_of(said) for string in strings}
     if len(named) != 1 or named[0] in own:
         return False
-    if telling.names.lowest_fret(letter, named[0]) != int(last.frets[0]) % 12:
+    if not telling.names.gives(letter, named[0], int(last.frets[0])):
         return False
     opens = telling.items[said.start].text in telling.words.article and said.start - last.end <= NAMED_WITHIN
     return opens or bool(telling.said_between(said.start, said.end) & set(telling.words.pointing))

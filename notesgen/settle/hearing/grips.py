@@ -61,19 +61,19 @@ def strike(telling: Telling, said: Instruction) -> bool:
 
 def pick(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
     """Picks strings of what is held, one after the other, where the words name strings and no frets."""
-    named = [one[0] for one in strings if len(one) == 1]
+    named = _certain(strings)
     if not telling.grip.frets or len(named) != len(strings) or fret_follows(telling, said):
         return False
     if not _is_rolled(telling, said):
         return False
     for string in named:
-        telling.add(said, [Voice(telling.hand.get(string, 0), (string,))], origin="derived", stroke=True)
+        telling.pluck(said, string)
     return True
 
 
 def strike_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
     """Strikes the strings named right behind a finger laid across: "the fifth fret, the G and the B"."""
-    named = [one[0] for one in strings if len(one) == 1]
+    named = _certain(strings)
     grip = telling.grip
     near = grip.frets and not grip.chord and said.start - grip.at <= ACROSS_WITHIN
     if not near or len(named) < 2 or len(named) != len(strings):
@@ -89,12 +89,17 @@ def pick_by_number(telling: Telling, said: Instruction) -> bool:
     words = {word for slot in slots for word in telling.said_between(slot.start, slot.end)}
     by_ordinals = bool(slots) and words <= telling.ordinals | set(telling.words.article)
     goes_on = bool(last and last.stroke and telling.near(said, 0)) or (said.text("string") or "")[:1] == "#"
-    named = [one[0] for one in strings if len(one) == 1] + [int(fret) for fret in frets_of(said, "fret")]
+    named = _certain(strings) + [int(fret) for fret in frets_of(said, "fret")]
     if not telling.grip.frets or not by_ordinals or not goes_on or not set(named) <= set(telling.hand):
         return False
     for string in named:
-        telling.add(said, [Voice(telling.hand[string], (string,))], origin="derived", stroke=True)
+        telling.pluck(said, string)
     return True
+
+
+def _certain(strings: tuple[Strings, ...]) -> list[int]:
+    """The strings of which the words leave no doubt."""
+    return [one[0] for one in strings if len(one) == 1]
 
 
 def _is_rolled(telling: Telling, said: Instruction) -> bool:

@@ -34,7 +34,7 @@ def name_of(telling: Telling, said: Instruction, frets: list[Fret]) -> str:
     if not behind and fret in NEXT_STRING and not (last and last.letter_at_once and telling.near(said, 0)):
         return ""
     held = telling.last_strings()
-    return code if any(telling.names.lowest_fret(code, one) == fret % OCTAVE for one in held) else ""
+    return code if any(telling.names.gives(code, one, fret) for one in held) else ""
 
 
 def fret_of_name(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> list[Fret]:

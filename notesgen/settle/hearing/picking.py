@@ -109,14 +109,13 @@ def _thumb_again(telling: Telling, said: Instruction) -> None:
 
 
 def _strike(telling: Telling, said: Instruction, candidates: Strings) -> None:
-    """Adds the stroke; a string that nobody has fretted yet is open."""
+    """Strikes the one of the strings that is meant: the thumb's is a low one."""
     held = [string for string in candidates if string in telling.hand] or list(candidates)
     low = [string for string in held if _is_low(telling, string)]
     string = low[-1] if low and said.text("finger") == THUMB else held[0]
     if said.text("finger") == THUMB:
         telling.thumb = (string,)
-    fret = telling.hand.get(string, 0)
-    telling.add(said, [Voice(fret, (string,))], origin="derived", stroke=True, placed=False)
+    telling.pluck(said, string, placed=False)
 
 
 def _lowest(step: Step) -> Strings:

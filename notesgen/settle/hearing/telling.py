@@ -245,6 +245,11 @@ class Telling:
         self._fold_spelled()
         self._fold_named()
 
+    def pluck(self, said: Instruction, string: int, **more: Any) -> None:
+        """Strikes one string as it is held; a string that nobody has fretted yet is open."""
+        voice = Voice(self.hand.get(string, 0), (string,))
+        self.add(said, [voice], origin="derived", stroke=True, **more)
+
     def _hold(self, step: Step) -> None:
         """Remembers at which fret each named string is held, and which one the thumb strikes."""
         for voice in step.voices:
@@ -291,7 +296,7 @@ class Telling:
         plain = (
             len(step.voices) == 1 and step.origin == "said" and len(voice.named) == 1 and voice.fret != "x"
         )
-        if plain and self.names.lowest_fret(named.letter, voice.named[0]) == int(voice.fret) % 12:
+        if plain and self.names.gives(named.letter, voice.named[0], int(voice.fret)):
             self.steps[-2:] = [step]
 
     def _with_pending(self, step: Step) -> Step:

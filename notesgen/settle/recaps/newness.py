@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from math import exp
 
 from msgspec import Struct
-from msgspec.structs import asdict
+from msgspec.structs import astuple
 
 from notesgen.grammar.model import WordLists
 from notesgen.settle.recaps.align import align
@@ -88,8 +88,7 @@ BIAS = -1.34  # of a run of which nothing is known
 
 def doubtfulness(found: Evidence) -> float:
     """The probability that the run is no new notes."""
-    weights = asdict(AGAINST)
-    score = BIAS + sum(weights[name] * value for name, value in asdict(found).items())
+    score = BIAS + sum(weight * value for weight, value in zip(astuple(AGAINST), astuple(found), strict=True))
     return 1 / (1 + exp(-score))
 
 

@@ -80,12 +80,10 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: fr
             for cue in _recent(told.recaps, start, sentences)
             if _reaches(cue, start, sentences, told.sections)
         ]
-        if any(not cue.weak for cue in cues):
-            sieve.announce(block)
         announced = any(not cue.weak for cue in cues)
-        against = evidence(block, sieve.new, sieve.around, words, announced, bool(cues))
-        doubt = doubtfulness(against) if len(sieve.new) >= BEGUN else 0.0
-        sieve.take(block, _to_the_end(found, at), bool(cues), doubt)
+        if announced:
+            sieve.announce(block)
+        sieve.take(block, _to_the_end(found, at), announced, bool(cues))
     return sieve.outcome()
 
 
@@ -128,6 +126,7 @@ class _Sieve:
     def __init__(self, steps: tuple[Step, ...], around: Surroundings, words: WordLists) -> None:
         self.steps = steps
         self.around = around
+        self.words = words
         self.pointing = frozenset((*words.pointing, *words.article))
         self.fresh = frozenset((*words.moving_on, *words.again, *words.sameness))
         self.again = frozenset(words.again)
@@ -150,24 +149,29 @@ class _Sieve:
         self.reached = -1
         self.agreed, self.told = 0.0, 0
 
-    def take(self, block: Block, whole: tuple[int, ...], hinted: bool, doubt: float) -> None:
-        """Takes the block as a recap, where it retells, or as new; `whole` goes on to the sentence's end.
-
-        `doubt` is the probability that the block holds no new notes, recap or not.
-        """
+    def take(self, block: Block, whole: tuple[int, ...], announced: bool, hinted: bool) -> None:
+        """Takes the block as a recap, where it retells, or as new; `whole` goes on to the sentence's end."""
         sums_up = self.around.first_word(block) in self.summing_up
         if sums_up and self.around.after_gap(block):
             self.announce(block)
         pairs = self._retells(block, whole, hinted or sums_up) if self.new else None
         if pairs is not None:
             self._retell(block, pairs)
-        elif doubt >= NO_NOTES and not self.around.is_struck_over(block):
+            return
+        doubt = self._doubt(block, announced, hinted)
+        if doubt >= NO_NOTES and not self.around.is_struck_over(block):
             self.retold.extend(block.places)
         else:
             self.new.extend(block.places)
             self.stretch = -1
             if doubt >= ASK and block.places not in self.doubtful:
                 self.doubtful.append(block.places)
+
+    def _doubt(self, block: Block, announced: bool, hinted: bool) -> float:
+        """The probability that the block holds no new notes, recap or not; none before much has been told."""
+        if len(self.new) < BEGUN:
+            return 0.0
+        return doubtfulness(evidence(block, self.new, self.around, self.words, announced, hinted))
 
     def outcome(self) -> Sifted:
         """What came of it."""
