@@ -305,7 +305,8 @@ class Telling:
             step = replace(step, marks=(*step.marks, *self.next_marks))
             self.next_marks = ()
         if self.restated is not None:
-            step = replace(step, corrected=self.restated.corrected, how=self.restated.how)
+            slip = self.restated
+            step = replace(step, corrected=slip.corrected, how=slip.how, bend=slip.bend)
             self.restated = None
         return step
 
