@@ -33,9 +33,10 @@ def draft(
     from notesgen.cli.screen import show
     from notesgen.cli.summary import summary
     from notesgen.cli.talk import read
+    from notesgen.pack.layout.style import Style
 
     folder = out or pack_folder(captions)
     rooms = read(captions, options.given(title, key, tuning, capo, instrument))
-    written = write_pack(rooms.lesson, folder, width)
+    written = write_pack(rooms.lesson, folder, Style(width=width, transcript=rooms.transcript))
     show(summary(rooms.lesson, rooms.transcript, remarks))
     show(["", f"Written to {folder}: {', '.join(sorted(path.name for path in written))}."])

@@ -9,6 +9,7 @@ from notesgen.errors import InputError
 
 if TYPE_CHECKING:
     from notesgen.lesson.model import Lesson
+    from notesgen.pack.layout.style import Style
 
 LESSON = "lesson.json"
 
@@ -27,13 +28,14 @@ def pack_folder(captions: str) -> Path:
     return path.with_suffix("") if path.suffix else path.with_name(f"{path.name}-pack")
 
 
-def write_pack(lesson: Lesson, folder: Path, width: int) -> list[Path]:
+def write_pack(lesson: Lesson, folder: Path, style: Style) -> list[Path]:
     """Writes the pack and returns its files. Raises InputError when they cannot be written there."""
     from notesgen.lesson.files import write_whole
     from notesgen.lesson.store import encode
     from notesgen.pack.outputs import outputs
 
-    content = {output.file: output.data(lesson, width) for output in outputs().values()}
+    rendered = {output.file: output.data(lesson, style) for output in outputs().values()}
+    content = {file: data for file, data in rendered.items() if data is not None}
     content[LESSON] = encode(lesson)
     make_folder(folder)
     for name, data in content.items():

@@ -14,6 +14,7 @@ from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
 from notesgen.pack.layout.staff import systems
 from notesgen.pack.layout.steps import steps
 from notesgen.pack.layout.strings import string_name
+from notesgen.pack.layout.style import PLAIN, Style
 
 FILE = "notes.md"
 ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
@@ -25,9 +26,9 @@ HANDS = (
 )
 
 
-def render(lesson: Lesson, width: int = 80) -> str:
-    """The lesson as Markdown. Only the tab is kept to `width` characters; text is for the reader to wrap."""
-    sheet = lay_out(lesson)
+def render(lesson: Lesson, style: Style = PLAIN) -> str:
+    """The lesson as Markdown. Only the tab is kept to `style.width`; text is for the reader to wrap."""
+    sheet, width = lay_out(lesson, style.shows_flags), style.width
     blocks = [
         f"# {escape(lesson.facts.title) or 'Guitar lesson'}",
         escape(draft_line(lesson.source.captions, len(sheet.all_questions), len(lesson.events))),

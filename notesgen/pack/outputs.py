@@ -10,21 +10,22 @@ from msgspec import Struct
 
 from notesgen import pack
 from notesgen.lesson.model import Lesson
+from notesgen.pack.layout.style import PLAIN, Style
 
 
 class Output(Struct, frozen=True):
     """One format: the name of its file, and the function from a lesson to that file's content.
 
-    `render(lesson, width)` gives text (written as UTF-8) or bytes; `width` counts in characters.
+    `render(lesson, style)` gives text (written as UTF-8), bytes, or None where there is nothing to make.
     """
 
     name: str
     file: str
-    render: Callable[[Lesson, int], str | bytes]
+    render: Callable[[Lesson, Style], str | bytes | None]
 
-    def data(self, lesson: Lesson, width: int = 80) -> bytes:
-        """The content of the file."""
-        made = self.render(lesson, width)
+    def data(self, lesson: Lesson, style: Style = PLAIN) -> bytes | None:
+        """The content of the file, None where this lesson has none."""
+        made = self.render(lesson, style)
         return made.encode() if isinstance(made, str) else made
 
 

@@ -12,13 +12,14 @@ from notesgen.pack.layout.facts import fact_lines
 from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, draft_line
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
 from notesgen.pack.layout.staff import systems
+from notesgen.pack.layout.style import PLAIN, Style
 
 FILE = "tab.txt"
 
 
-def render(lesson: Lesson, width: int = 80) -> str:
-    """The lesson as text, lines of at most `width` characters where its words and groups allow."""
-    sheet = lay_out(lesson)
+def render(lesson: Lesson, style: Style = PLAIN) -> str:
+    """The lesson as text, lines of at most `style.width` characters where its words and groups allow."""
+    sheet, width = lay_out(lesson, style.shows_flags), style.width
     blocks = [
         _head(lesson, sheet, width),
         _notes(sheet.questions, sheet.remarks, width),

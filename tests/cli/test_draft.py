@@ -10,6 +10,7 @@ from notesgen.cli.packing import pack_folder
 from notesgen.errors import InputError
 from notesgen.lesson.store import decode
 from notesgen.pack import tab
+from notesgen.pack.layout.style import Style
 from tests.cli.run import DOUBTFUL, TALK, notesgen
 
 PACK = ["lesson.json", "notes.md", "tab.txt"]
@@ -58,7 +59,7 @@ def test_the_width_is_the_tabs(captions: Path) -> None:
     notesgen("draft", str(captions), "--width", "44")
     written = (captions.parent / "harbour" / "tab.txt").read_text()
     lesson = decode((captions.parent / "harbour" / "lesson.json").read_bytes(), "lesson.json")
-    assert written == tab.render(lesson, 44)
+    assert written == tab.render(lesson, Style(44))
 
 
 def test_standard_input_needs_a_folder(tmp_path: Path) -> None:

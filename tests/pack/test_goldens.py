@@ -8,13 +8,14 @@ from pathlib import Path
 import pytest
 
 from notesgen.pack import markdown, tab
+from notesgen.pack.layout.style import Style
 from tests.golden import unused
 from tests.pack.rich import LESSON
 
 FOLDER = Path(__file__).with_name("golden")
 MADE = {
     "tab.txt": lambda: tab.render(LESSON),
-    "tab-narrow.txt": lambda: tab.render(LESSON, 44),
+    "tab-narrow.txt": lambda: tab.render(LESSON, Style(44)),
     "notes.md": lambda: markdown.render(LESSON),
 }
 

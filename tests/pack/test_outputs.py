@@ -23,4 +23,5 @@ def test_the_same_lesson_gives_the_same_bytes() -> None:
     for name in ("tab", "markdown"):
         output = outputs()[name]
         assert output.data(LESSON) == output.data(LESSON)
-        assert output.data(LESSON).endswith(b"\n")
+        made = output.data(LESSON)
+        assert made is not None and made.endswith(b"\n")

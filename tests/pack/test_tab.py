@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from notesgen.lesson.model import Event, Facts, Lesson, Note, Source
 from notesgen.pack.layout.sheet import lay_out
 from notesgen.pack.layout.staff import systems
+from notesgen.pack.layout.style import Style
 from notesgen.pack.tab import render
 from tests.pack.lessons import lessons
 from tests.pack.rich import LESSON
@@ -48,7 +49,7 @@ def test_every_question_is_numbered_and_told(lesson: Lesson) -> None:
 
 
 def test_an_event_wider_than_the_line_stands_alone() -> None:
-    text = render(LESSON, 12)
+    text = render(LESSON, Style(12))
     assert "A|--5h7h8--|" in text  # a group that no line can hold is broken between its events
     assert "e|--10pb12--|" in text
 
@@ -62,7 +63,7 @@ def test_a_string_that_the_tuning_does_not_have_is_still_drawn() -> None:
 
 @pytest.mark.parametrize("width", [30, 44, 80, 120])
 def test_words_keep_to_the_width(width: int) -> None:
-    words = [line for line in render(LESSON, width).splitlines() if "|" not in line]
+    words = [line for line in render(LESSON, Style(width)).splitlines() if "|" not in line]
     assert max(map(len, words)) <= width
 
 

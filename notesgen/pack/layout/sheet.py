@@ -50,12 +50,13 @@ class Sheet(Struct, frozen=True):
         return self.questions + tuple(q for passage in self.passages for q in passage.questions)
 
 
-def lay_out(lesson: Lesson) -> Sheet:
-    """Put events and flags where they belong. Answered queries no longer show; ids that lead nowhere are
-    passed over; events that no phrase holds stand in a last passage without a title."""
+def lay_out(lesson: Lesson, flagged: bool = True) -> Sheet:
+    """Put events and, where wanted, flags where they belong. Answered queries no longer show; ids that lead
+    nowhere are passed over; events that no phrase holds stand in a last passage without a title."""
     bare = _passages(lesson)
-    queries = _placed((f for f in lesson.flags if f.level == "query" and not f.decided), bare)
-    remarks = _placed((f for f in lesson.flags if f.level == "note"), bare)
+    flags = lesson.flags if flagged else ()
+    queries = _placed((f for f in flags if f.level == "query" and not f.decided), bare)
+    remarks = _placed((f for f in flags if f.level == "note"), bare)
     numbered = _numbered(queries)
     passages = tuple(
         Passage(p.title, p.start, p.events, p.demos, numbered[i], tuple(remarks[i]))

@@ -66,3 +66,10 @@ def test_the_draft_line_counts() -> None:
     assert "1 question is still open, marked [1]." in draft_line("a.vtt", 1, 5)
     assert "3 questions are still open, marked [1] to [3]." in draft_line("a.vtt", 3, 5)
     assert "No note was found in what is said in a.vtt" in draft_line("a.vtt", 0, 0)
+
+
+def test_a_sheet_without_flags_asks_and_remarks_nothing() -> None:
+    flagged = lesson(flag("a", 11.0, "e1"), flag("said", 12.0, "e1", level="note"))
+    sheet = lay_out(flagged, flagged=False)
+    assert not sheet.all_questions and not sheet.asked
+    assert not any(passage.remarks for passage in sheet.passages)
