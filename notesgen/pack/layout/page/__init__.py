@@ -1,0 +1,1 @@
+"""The page that a student holds: what its script and its drawings share."""
