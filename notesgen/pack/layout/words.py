@@ -37,6 +37,12 @@ def often(times: int) -> str:
     return OFTEN[times - 1] if 1 <= times <= len(OFTEN) else f"{times} times"
 
 
+def count(number: int) -> str:
+    """ "two", "ten", "12"."""
+    names = ("one", "two", *NUMBERS)
+    return names[number - 1] if 1 <= number <= len(names) else str(number)
+
+
 def event_words(event: Event, before: dict[int, Fret], tuning: Sequence[str]) -> str:
     """The event without its string if it is one note, "together: ..." with the strings if it is several.
 
