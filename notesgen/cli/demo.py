@@ -21,8 +21,8 @@ def demo(
 ) -> None:
     """Draft an invented lesson, to see what comes out."""
     from notesgen.cli.draft import draft
-    from notesgen.cli.packing import make_folder
     from notesgen.lesson.files import write_whole
+    from notesgen.packing import make_folder
 
     data = demo_captions().read_bytes()
     make_folder(out)

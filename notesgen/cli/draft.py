@@ -29,11 +29,11 @@ def draft(
     remarks: options.All = False,
 ) -> None:
     """Draft a lesson: write its tab and notes, and show what is open."""
-    from notesgen.cli.packing import pack_folder, write_pack
     from notesgen.cli.screen import show
     from notesgen.cli.summary import summary
     from notesgen.cli.talk import read
     from notesgen.pack.layout.style import Style
+    from notesgen.packing import pack_folder, write_pack
 
     folder = out or pack_folder(captions)
     rooms = read(captions, options.given(title, key, tuning, capo, instrument))

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from notesgen.cli.packing import pack_folder
 from notesgen.errors import InputError
 from notesgen.lesson.store import decode
 from notesgen.pack import tab
 from notesgen.pack.layout.style import Style
+from notesgen.packing import pack_folder
 from tests.cli.run import DOUBTFUL, TALK, notesgen
 
 PACK = ["lesson.json", "notes.md", "tab.txt"]

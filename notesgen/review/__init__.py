@@ -1,0 +1,1 @@
+"""The page on which a teacher answers: a small server for one folder of lessons, on this machine only."""
