@@ -9,7 +9,8 @@ from notesgen.lesson.model import Event, Flag, Lesson, Position
 from notesgen.pack.layout import signs
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.facts import fact_lines
-from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, draft_line
+from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, status_line
+from notesgen.pack.layout.practice import EARS, HANDS, METHOD, Spot, excerpt, ladder_text, practice
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
 from notesgen.pack.layout.staff import systems
 from notesgen.pack.layout.steps import steps
@@ -18,30 +19,28 @@ from notesgen.pack.layout.style import PLAIN, Style
 
 FILE = "notes.md"
 ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
-# Common practice, no source.
-HANDS = (
-    "Warm up before you play, and start slowly.",
-    "Stop when anything hurts or goes numb; rest before you try again.",
-    "If it comes back, ask a teacher about how you hold the guitar, and see a doctor.",
-)
 
 
 def render(lesson: Lesson, style: Style = PLAIN) -> str:
     """The lesson as Markdown. Only the tab is kept to `style.width`; text is for the reader to wrap."""
     sheet, width = lay_out(lesson, style.shows_flags), style.width
+    taught = bool(lesson.events)
     blocks = [
         f"# {escape(lesson.facts.title) or 'Guitar lesson'}",
-        escape(draft_line(lesson.source.captions, len(sheet.all_questions), len(lesson.events))),
-        "" if lesson.events else _list(map(escape, NOTHING_FOUND)),
+        escape(status_line(lesson, len(sheet.all_questions), style)),
+        "" if taught or not style.shows_flags else _list(map(escape, NOTHING_FOUND)),
         "## What you need",
-        _list(f"**{escape(name)}:** {escape(words)}" for name, words in fact_lines(lesson.facts)),
+        _list(
+            f"**{escape(n)}:** {escape(words)}" for n, words in fact_lines(lesson.facts, style.shows_flags)
+        ),
         *(block for position in lesson.facts.positions for block in _position(position, lesson.facts.tuning)),
         _remarks(sheet.remarks),
         *(block for passage in sheet.passages for block in _passage(passage, sheet, lesson, width)),
+        *_practice(lesson, width),
         *_section("Open questions", [_question(question) for question in sheet.all_questions]),
         *_section("Signs in the tab", _legend(lesson.events)),
-        *_section("Your hands", HANDS if lesson.events else ()),
-        *_section("Sharing", [RIGHTS] if lesson.events else ()),
+        *_section("Your hands and ears", (*HANDS, *EARS) if taught else ()),
+        *_section("Sharing", [RIGHTS] if taught else ()),
     ]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
@@ -64,14 +63,36 @@ def _position(position: Position, tuning: Sequence[str]) -> list[str]:
 
 
 def _passage(passage: Passage, sheet: Sheet, lesson: Lesson, width: int) -> list[str]:
-    drawn = ["\n".join(system.lines) for system in systems(passage, sheet, width)]
     played = ", ".join(f"{clock(start)} to {clock(end)}" for start, end in passage.demos)
     return [
         f"## {clock(passage.start)} {escape(passage.title) or 'Further notes'}",
         f"Played at {played}." if played else "",
-        "```text\n" + "\n\n".join(drawn) + "\n```" if drawn else "",
+        _drawn(passage, sheet, width),
         "\n".join(_steps(passage, sheet, lesson.facts.tuning)),
         _remarks(passage.remarks),
+    ]
+
+
+def _drawn(passage: Passage, sheet: Sheet, width: int) -> str:
+    drawn = ["\n".join(system.lines) for system in systems(passage, sheet, width)]
+    return "```text\n" + "\n\n".join(drawn) + "\n```" if drawn else ""
+
+
+def _practice(lesson: Lesson, width: int) -> list[str]:
+    """The hardest spots, each with its notes; nothing where none stands out."""
+    spots = practice(lesson)
+    told = [block for n, spot in enumerate(spots, start=1) for block in _spot(n, spot, lesson, width)]
+    return ["## Practice", _list(METHOD), *told] if spots else []
+
+
+def _spot(number: int, spot: Spot, lesson: Lesson, width: int) -> list[str]:
+    passage, sheet = excerpt(lesson, spot)
+    title = escape(passage.title) or "Further notes"
+    return [
+        f"### Loop {number}: {title} ({clock(spot.start)})",
+        f"{escape(spot.why)} {escape(spot.advice)}",
+        _drawn(passage, sheet, width),
+        f"Ladder: {escape(ladder_text(spot.ladder, lesson.facts.tempo))}.",
     ]
 
 

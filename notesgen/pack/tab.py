@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
-from notesgen.lesson.model import Event, Flag, Lesson
+from notesgen.lesson.model import Event, Flag, Lesson, Position
 from notesgen.pack.layout import signs
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.facts import fact_lines
-from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, draft_line
+from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, status_line
+from notesgen.pack.layout.practice import EARS, HANDS, METHOD, Spot, excerpt, ladder_text, practice
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
 from notesgen.pack.layout.staff import systems
+from notesgen.pack.layout.strings import string_name
 from notesgen.pack.layout.style import PLAIN, Style
 
 FILE = "tab.txt"
@@ -21,24 +23,40 @@ def render(lesson: Lesson, style: Style = PLAIN) -> str:
     """The lesson as text, lines of at most `style.width` characters where its words and groups allow."""
     sheet, width = lay_out(lesson, style.shows_flags), style.width
     blocks = [
-        _head(lesson, sheet, width),
+        _head(lesson, sheet, style),
+        *(_position(position, lesson.facts.tuning, width) for position in lesson.facts.positions),
         _notes(sheet.questions, sheet.remarks, width),
         *(_passage(passage, sheet, width) for passage in sheet.passages),
+        *_practice(lesson, width),
         _legend(lesson.events, width),
-        textwrap.wrap(RIGHTS, width) if lesson.events else _advice(width),
+        *(_closing(width) if lesson.events else [_advice(width)] if style.shows_flags else []),
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
-def _head(lesson: Lesson, sheet: Sheet, width: int) -> list[str]:
+def _head(lesson: Lesson, sheet: Sheet, style: Style) -> list[str]:
+    width = style.width
     title = textwrap.wrap(" ".join(lesson.facts.title.split()) or "Guitar lesson", width)
-    facts = fact_lines(lesson.facts)
+    facts = fact_lines(lesson.facts, style.shows_flags)
     column = max(len(name) for name, _ in facts) + 2
     told = [_hanging(f"{name}:".ljust(column) + words, width, column) for name, words in facts]
-    draft = textwrap.wrap(
-        draft_line(lesson.source.captions, len(sheet.all_questions), len(lesson.events)), width
-    )
-    return [*title, "=" * max(map(len, title)), "", *(line for lines in told for line in lines), "", *draft]
+    status = textwrap.wrap(status_line(lesson, len(sheet.all_questions), style), width)
+    lines = [*title, "=" * max(map(len, title)), "", *(line for lines in told for line in lines)]
+    return [*lines, "", *status] if status else lines
+
+
+def _position(position: Position, tuning: Sequence[str], width: int) -> list[str]:
+    """A scale box, a line a string, the thinnest first."""
+    rows = sorted(position.frets.items(), key=lambda item: int(item[0]))
+    names = [string_name(tuning, int(string)) for string, _ in rows]
+    column = max(map(len, names), default=0) + 2
+    return [
+        *_hanging(f"Position: {position.label} ({clock(position.start)})", width, 2),
+        *(
+            f"  {name.ljust(column)}{' '.join(map(str, frets))}"
+            for name, (_, frets) in zip(names, rows, strict=True)
+        ),
+    ]
 
 
 def _passage(passage: Passage, sheet: Sheet, width: int) -> list[str]:
@@ -55,6 +73,35 @@ def _heading(passage: Passage, width: int) -> list[str]:
         times = ", ".join(f"{clock(start)} to {clock(end)}" for start, end in passage.demos)
         lines += textwrap.wrap(f"Played at {times}.", width)
     return lines
+
+
+def _practice(lesson: Lesson, width: int) -> list[list[str]]:
+    """The hardest spots, each with its notes; nothing where none stands out."""
+    spots = practice(lesson)
+    if not spots:
+        return []
+    method = [line for told in METHOD for line in textwrap.wrap(told, width)]
+    return [
+        ["Practice", "--------", *method],
+        *(_spot(number, spot, lesson, width) for number, spot in enumerate(spots, start=1)),
+    ]
+
+
+def _spot(number: int, spot: Spot, lesson: Lesson, width: int) -> list[str]:
+    passage, sheet = excerpt(lesson, spot)
+    title = " ".join(passage.title.split()) or "Further notes"
+    return [
+        *_hanging(f"Loop {number}: {title} ({clock(spot.start)})", width, 2),
+        *textwrap.wrap(f"{spot.why} {spot.advice}", width, break_on_hyphens=False),
+        *(line for system in systems(passage, sheet, width) for line in ("", *system.lines)),
+        "",
+        *_hanging(f"Ladder: {ladder_text(spot.ladder, lesson.facts.tempo)}.", width, 2),
+    ]
+
+
+def _closing(width: int) -> list[list[str]]:
+    cautions = [line for told in (*HANDS, *EARS) for line in _hanging(f"  - {told}", width, 4)]
+    return [["Your hands and ears", *cautions], textwrap.wrap(RIGHTS, width)]
 
 
 def _notes(questions: Iterable[Question], remarks: Iterable[Flag], width: int) -> list[str]:

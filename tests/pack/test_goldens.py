@@ -1,27 +1,46 @@
-"""The rich lesson in every text format, as reviewed by eye."""
+"""Two lessons in the text formats, each edition, as reviewed by eye."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
 
+from notesgen.cli.demo import TITLE, demo_captions
+from notesgen.lesson.model import Lesson
 from notesgen.pack import markdown, tab
-from notesgen.pack.layout.style import Style
+from notesgen.pack.layout.style import PLAIN, Style
+from notesgen.pipeline import Given, draft_file
 from tests.golden import unused
-from tests.pack.rich import LESSON
+from tests.pack.rich import LESSON, SETTLED
 
 FOLDER = Path(__file__).with_name("golden")
-MADE = {
+STUDENT = Style(edition="student")
+
+
+@cache
+def demo() -> Lesson:
+    """The lesson of `notesgen demo`; its query makes the student's edition a draft."""
+    return draft_file(str(demo_captions()), Given(title=TITLE))
+
+
+MADE: dict[str, Callable[[], str]] = {
     "tab.txt": lambda: tab.render(LESSON),
     "tab-narrow.txt": lambda: tab.render(LESSON, Style(44)),
+    "tab-student.txt": lambda: tab.render(SETTLED, STUDENT),
     "notes.md": lambda: markdown.render(LESSON),
+    "notes-student.md": lambda: markdown.render(SETTLED, STUDENT),
+    "demo-tab.txt": lambda: tab.render(demo(), PLAIN),
+    "demo-tab-student.txt": lambda: tab.render(demo(), STUDENT),
+    "demo-notes.md": lambda: markdown.render(demo(), PLAIN),
+    "demo-notes-student.md": lambda: markdown.render(demo(), STUDENT),
 }
 
 
 @pytest.mark.parametrize("name", MADE)
-def test_the_rich_lesson(name: str, golden: Callable[[Path, bytes], None]) -> None:
+def test_as_reviewed(name: str, golden: Callable[[Path, bytes], None]) -> None:
     golden(FOLDER / name, MADE[name]().encode())
 
 

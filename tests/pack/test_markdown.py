@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from msgspec.structs import replace
 
+from notesgen.pack.layout.practice import practice
 from notesgen.pack.markdown import escape, render
 from tests.pack.rich import FACTS, LESSON
 
@@ -53,7 +54,7 @@ def test_the_structure_is_what_a_reader_sees() -> None:
         "Position: the box at 5 (0:42)",
         "0:58 Phrase one: up the A string",
     ]
-    assert sum(token.type == "fence" for token in tokens) == len(LESSON.phrases)
+    assert sum(token.type == "fence" for token in tokens) == len(LESSON.phrases) + len(practice(LESSON))
     assert sum(token.type == "table_open" for token in tokens) == len(FACTS.positions)
     assert not any(token.type == "html_block" for token in tokens)
 

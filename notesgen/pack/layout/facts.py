@@ -9,16 +9,20 @@ from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.strings import tuning_letters, tuning_name
 
 
-def fact_lines(facts: Facts) -> list[tuple[str, str]]:
-    """(name, words) for each fact that is known, in the order in which a player needs them."""
+def fact_lines(facts: Facts, hedged: bool = True) -> list[tuple[str, str]]:
+    """(name, words) for each fact that is known, in the order in which a player needs them.
+
+    `hedged` says of each fact that was not said where it comes from, which is for the teacher to know.
+    """
     lines = [] if facts.instrument == "guitar" else [("Instrument", facts.instrument)]
     lines += [("Tuning", tuning_text(facts.tuning, facts.instrument)), ("Capo", capo_text(facts.capo))]
     if facts.key:
         lines.append(("Key", str(facts.key)))
     if facts.tempo:
         lines.append(("Tempo", f"{facts.tempo:g} beats a minute"))
-    told = [(name, words + _hedge(facts.origin.get(name.lower()))) for name, words in lines]
-    return told + [_change(change, facts.instrument) for change in facts.changes]
+    if hedged:
+        lines = [(name, words + _hedge(facts.origin.get(name.lower()))) for name, words in lines]
+    return lines + [_change(change, facts.instrument) for change in facts.changes]
 
 
 def tuning_text(tuning: Sequence[str], instrument: str) -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from notesgen.lesson.model import Flag
+from notesgen.lesson.model import Flag, Lesson
+from notesgen.pack.layout.style import Style, is_unsettled
 
 RIGHTS = "If the piece is someone else's, check that you may share it."
 
-
+UNSETTLED = "Draft: some places are not settled."
 NOTHING_FOUND = (
     "Are these the captions of a lesson in English that says its frets aloud? What is only played, or only "
     "shown, is not in them.",
@@ -21,6 +22,13 @@ def choices(flag: Flag) -> list[str]:
     """The ready-made answers, lettered: "a) on the G (as drafted)". The draft stands on the first."""
     lettered = [f"{chr(ord('a') + i)}) {option.label}" for i, option in enumerate(flag.options)]
     return [label + (" (as drafted)" if i == 0 else "") for i, label in enumerate(lettered)]
+
+
+def status_line(lesson: Lesson, questions: int, style: Style) -> str:
+    """How settled the lesson is; the student is told only that it is not, and "" otherwise."""
+    if style.shows_flags:
+        return draft_line(lesson.source.captions, questions, len(lesson.events))
+    return UNSETTLED if is_unsettled(lesson) else ""
 
 
 def draft_line(source: str, questions: int, notes: int) -> str:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from notesgen.lesson.model import Event, Lesson
+from notesgen.lesson.model import LEGATO, Event, Lesson
+from notesgen.pack.layout.sheet import Passage, Sheet, lay_out
 from notesgen.pack.layout.troubles import Trouble, troubles
 
 MOST = 5  # spots a lesson: what one sitting has room for
@@ -49,9 +51,9 @@ class Spot(Struct, frozen=True):
     """A few notes that are worth a loop: the events from `first` to `last` (ids) of the phrase `phrase`.
 
     The loop takes in a note before and a note after the hard place where the phrase has them, for one has to
-    come into it and out of it. `why` and `advice` are whole sentences. `difficulty` is the sum of its
-    troubles. `start` is where the lesson teaches it, in seconds. `phrase`
-    is "" for events that no phrase holds.
+    come into it and out of it; it parts no note from the stroke that it sounds on from. `why` and `advice`
+    are whole sentences. `difficulty` is the sum of its troubles. `start` is where the lesson teaches it, in
+    seconds. `phrase` is "" for events that no phrase holds.
     """
 
     phrase: str
@@ -71,6 +73,16 @@ def practice(lesson: Lesson) -> tuple[Spot, ...]:
     for notes, spot in sorted(found, key=lambda pair: -pair[1].difficulty):
         chosen.setdefault(notes, spot)
     return tuple(chosen.values())[:MOST]
+
+
+def excerpt(lesson: Lesson, spot: Spot) -> tuple[Passage, Sheet]:
+    """The notes of the loop as a passage of their own, and a sheet without questions and repeats for it."""
+    sheet = replace(lay_out(lesson, flagged=False), opening=frozenset(), closing={})
+    events = next(events for phrase, events in _phrases(lesson) if phrase == spot.phrase)
+    ids = [event.id for event in events]
+    run = tuple(events[ids.index(spot.first) : ids.index(spot.last) + 1])
+    title = next((phrase.title for phrase in lesson.phrases if phrase.id == spot.phrase), "")
+    return Passage(title, spot.start, run, (), (), ()), sheet
 
 
 def ladder_text(ladder: Ladder, tempo: float | None) -> str:
@@ -93,13 +105,25 @@ def _phrases(lesson: Lesson) -> Iterator[tuple[str, list[Event]]]:
 def _spots(phrase: str, events: Sequence[Event], lesson: Lesson) -> Iterator[tuple[tuple[object, ...], Spot]]:
     """(what is played, spot) for the hard places of one phrase, the hardest first, clear of each other."""
     taken: set[int] = set()
+    strokes = _strokes(events)
     for place in sorted(_places(troubles(events, lesson.facts)), key=lambda place: -_weight(place)):
-        first = max(place[0].first - 1, 0)
-        last = min(max(trouble.last for trouble in place) + 1, len(events) - 1)
+        first, _ = strokes[max(place[0].first - 1, 0)]
+        _, last = strokes[min(max(trouble.last for trouble in place) + 1, len(events) - 1)]
         if _weight(place) >= HARD and taken.isdisjoint(range(first, last + 1)):
             taken.update(range(first, last + 1))
             run = events[first : last + 1]
             yield tuple((event.notes, event.how, event.bend) for event in run), _spot(phrase, run, place)
+
+
+def _strokes(events: Sequence[Event]) -> list[tuple[int, int]]:
+    """For each event the first and the last of those that sound on from one stroke."""
+    spans: list[tuple[int, int]] = []
+    for index, event in enumerate(events):
+        spans.append((spans[-1][0] if spans and event.how in LEGATO else index, index))
+    for index in reversed(range(len(spans) - 1)):
+        if spans[index][0] == spans[index + 1][0]:
+            spans[index] = (spans[index][0], spans[index + 1][1])
+    return spans
 
 
 def _places(found: Sequence[Trouble]) -> Iterator[Sequence[Trouble]]:
