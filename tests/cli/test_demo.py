@@ -26,6 +26,8 @@ def lesson(folder: Path) -> Lesson:
 
 def test_the_folder_holds_captions_and_pack(folder: Path) -> None:
     assert sorted(path.name for path in folder.iterdir()) == [
+        "chapters.txt",
+        "chapters.vtt",
         "harbour.vtt",
         "lesson.json",
         "notes.md",

@@ -3,30 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 
 import pytest
 
-from notesgen.cli.demo import TITLE, demo_captions
-from notesgen.lesson.model import Lesson
-from notesgen.pack import markdown, tab
+from notesgen.pack import chapter_list, chapters, markdown, tab
 from notesgen.pack.layout.style import PLAIN, Style
-from notesgen.pipeline import Given, draft_file
 from tests.golden import unused
+from tests.pack.demo import lesson as demo
 from tests.pack.rich import LESSON, SETTLED
 
 FOLDER = Path(__file__).with_name("golden")
 STUDENT = Style(edition="student")
-
-
-@cache
-def demo() -> Lesson:
-    """The lesson of `notesgen demo`; its query makes the student's edition a draft."""
-    return draft_file(str(demo_captions()), Given(title=TITLE))
-
-
+# The demo's query makes its student's edition a draft.
 MADE: dict[str, Callable[[], str]] = {
+    "chapters.txt": lambda: chapter_list.render(LESSON),
+    "chapters.vtt": lambda: chapters.render(LESSON),
+    "demo-chapters.vtt": lambda: chapters.render(demo()),
     "tab.txt": lambda: tab.render(LESSON),
     "tab-narrow.txt": lambda: tab.render(LESSON, Style(44)),
     "tab-student.txt": lambda: tab.render(SETTLED, STUDENT),
