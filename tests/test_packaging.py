@@ -13,7 +13,15 @@ from zipfile import ZipFile
 import pytest
 
 HOUSE = Path(__file__).resolve().parent.parent
-PACK = ["chapters.txt", "chapters.vtt", "harbour.vtt", "lesson.json", "notes.md", "tab.txt"]
+PACK = [
+    "chapters.txt",
+    "chapters.vtt",
+    "harbour.vtt",
+    "lesson.json",
+    "lesson.musicxml",
+    "notes.md",
+    "tab.txt",
+]
 
 
 def run(*words: str | Path, cwd: Path) -> str:

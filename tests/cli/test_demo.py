@@ -30,6 +30,7 @@ def test_the_folder_holds_captions_and_pack(folder: Path) -> None:
         "chapters.vtt",
         "harbour.vtt",
         "lesson.json",
+        "lesson.musicxml",
         "notes.md",
         "tab.txt",
     ]

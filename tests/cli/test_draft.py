@@ -13,7 +13,14 @@ from notesgen.pack.layout.style import Style
 from notesgen.packing import pack_folder
 from tests.cli.run import DOUBTFUL, TALK, notesgen
 
-PACK = ["chapters.txt", "chapters.vtt", "lesson.json", "notes.md", "tab.txt"]
+PACK = [
+    "chapters.txt",
+    "chapters.vtt",
+    "lesson.json",
+    "lesson.musicxml",
+    "notes.md",
+    "tab.txt",
+]
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from notesgen.pack import chapter_list, chapters, markdown, tab
+from notesgen.pack import chapter_list, chapters, markdown, musicxml, tab
 from notesgen.pack.layout.style import PLAIN, Style
 from tests.golden import unused
 from tests.pack.demo import lesson as demo
@@ -20,6 +20,8 @@ MADE: dict[str, Callable[[], str]] = {
     "chapters.txt": lambda: chapter_list.render(LESSON),
     "chapters.vtt": lambda: chapters.render(LESSON),
     "demo-chapters.vtt": lambda: chapters.render(demo()),
+    "lesson.musicxml": lambda: musicxml.render(LESSON) or "",
+    "demo-lesson.musicxml": lambda: musicxml.render(demo()) or "",
     "tab.txt": lambda: tab.render(LESSON),
     "tab-narrow.txt": lambda: tab.render(LESSON, Style(44)),
     "tab-student.txt": lambda: tab.render(SETTLED, STUDENT),
