@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from notesgen.errors import InputError
 if TYPE_CHECKING:
     from notesgen.lesson.model import Lesson
     from notesgen.pack.layout.style import Style
+    from notesgen.pack.outputs import Output
 
 LESSON = "lesson.json"
 
@@ -28,16 +30,36 @@ def pack_folder(captions: str) -> Path:
     return path.with_suffix("") if path.suffix else path.with_name(f"{path.name}-pack")
 
 
-def write_pack(lesson: Lesson, folder: Path, style: Style) -> list[Path]:
-    """Writes the pack and returns its files. Raises InputError when they cannot be written there."""
-    from notesgen.lesson.files import write_whole
+def write_pack(
+    lesson: Lesson, folder: Path, style: Style, wanted: Iterable[Output] | None = None
+) -> list[Path]:
+    """Writes the pack with its `lesson.json`, in all formats unless some are wanted, and returns its files.
+
+    Raises InputError when they cannot be written there.
+    """
     from notesgen.lesson.store import encode
     from notesgen.pack.outputs import outputs
 
-    rendered = {output.file: output.data(lesson, style) for output in outputs().values()}
-    content = {file: data for file, data in rendered.items() if data is not None}
-    content[LESSON] = encode(lesson)
-    make_folder(folder)
+    formats = outputs().values() if wanted is None else wanted
+    return _write({**_rendered(lesson, style, formats), LESSON: encode(lesson)}, folder)
+
+
+def write_files(lesson: Lesson, folder: Path, style: Style, wanted: Iterable[Output]) -> list[Path]:
+    """Writes the lesson in these formats, and nothing beside them. Raises InputError as `write_pack` does."""
+    return _write(_rendered(lesson, style, wanted), folder)
+
+
+def _rendered(lesson: Lesson, style: Style, wanted: Iterable[Output]) -> dict[str, bytes]:
+    """What goes into each file; a format that makes nothing of this lesson has none."""
+    made = {output.file: output.data(lesson, style) for output in wanted}
+    return {file: data for file, data in made.items() if data is not None}
+
+
+def _write(content: Mapping[str, bytes], folder: Path) -> list[Path]:
+    from notesgen.lesson.files import write_whole
+
+    if content:
+        make_folder(folder)
     for name, data in content.items():
         write_whole(folder / name, data)
     return [folder / name for name in content]

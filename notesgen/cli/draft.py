@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from notesgen.cli import options
+from notesgen.errors import InputError
 
 Out = Annotated[
     Path | None,
@@ -25,6 +26,7 @@ def draft(
     tuning: options.Tuning = None,
     capo: options.Capo = None,
     instrument: options.Instrument = None,
+    only: options.Only = None,
     width: options.Width = 80,
     remarks: options.All = False,
 ) -> None:
@@ -33,10 +35,22 @@ def draft(
     from notesgen.cli.summary import summary
     from notesgen.cli.talk import read
     from notesgen.pack.layout.style import Style
+    from notesgen.pack.outputs import chosen
     from notesgen.packing import pack_folder, write_pack
 
+    wanted = chosen(only)
     folder = out or pack_folder(captions)
+    _spare(captions, folder, [output.file for output in wanted])
     rooms = read(captions, options.given(title, key, tuning, capo, instrument))
-    written = write_pack(rooms.lesson, folder, Style(width=width, transcript=rooms.transcript))
+    written = write_pack(rooms.lesson, folder, Style(width=width, transcript=rooms.transcript), wanted)
     show(summary(rooms.lesson, rooms.transcript, remarks))
     show(["", f"Written to {folder}: {', '.join(sorted(path.name for path in written))}."])
+
+
+def _spare(captions: str, folder: Path, files: list[str]) -> None:
+    """Raises InputError where a file of the pack would take the place of the captions."""
+    for name in files:
+        if captions != "-" and (folder / name).absolute() == Path(captions).absolute():
+            raise InputError(
+                "The pack would replace these captions; give it another folder with --out.", captions
+            )

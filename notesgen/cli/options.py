@@ -65,6 +65,10 @@ Width = Annotated[
         help=f"The width of the tab, in characters, from {NARROWEST} to {WIDEST}.",
     ),
 ]
+Only = Annotated[
+    str | None,
+    typer.Option(metavar="FORMATS", help="Only these formats, apart by commas: md,txt. All unless given."),
+]
 All = Annotated[bool, typer.Option("--all", help="Show the remarks too, not only the queries.")]
 
 

@@ -9,6 +9,7 @@ from importlib import import_module
 from msgspec import Struct
 
 from notesgen import pack
+from notesgen.errors import InputError
 from notesgen.lesson.model import Lesson
 from notesgen.pack.layout.style import PLAIN, Style
 
@@ -27,6 +28,29 @@ class Output(Struct, frozen=True):
         """The content of the file, None where this lesson has none."""
         made = self.render(lesson, style)
         return made.encode() if isinstance(made, str) else made
+
+
+def chosen(words: str | None) -> list[Output]:
+    """The formats that `words` names, apart by commas or spaces; all of them for None.
+
+    A format goes by its name, its file, or what its file ends in ("txt"), which more than one may share.
+    Raises InputError, with the choices, for a word that names none.
+    """
+    every = outputs()
+    if words is None:
+        return list(every.values())
+    named = [word.strip(".") for word in words.lower().replace(",", " ").split()]
+    known = {name for output in every.values() for name in _names(output)}
+    wrong = next((word for word in named if word not in known), None)
+    if wrong is not None or not named:
+        told = f'"{wrong}" is no format of a pack' if wrong else "no format is named"
+        choices = ", ".join(f"{output.name} ({output.file})" for output in every.values())
+        raise InputError(f"--only: {told}; choose from {choices}.")
+    return [output for output in every.values() if not _names(output).isdisjoint(named)]
+
+
+def _names(output: Output) -> set[str]:
+    return {output.name, output.file, output.file.rpartition(".")[2]}
 
 
 def outputs() -> dict[str, Output]:
