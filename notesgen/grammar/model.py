@@ -90,6 +90,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     pointing: tuple[str, ...] = ()
     article: tuple[str, ...] = ()
     source: tuple[str, ...] = ()
+    reaching: tuple[str, ...] = ()
+    stating: tuple[str, ...] = ()
     again: tuple[str, ...] = ()
     moving_on: tuple[str, ...] = ()
     playing: tuple[str, ...] = ()

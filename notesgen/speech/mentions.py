@@ -17,7 +17,7 @@ from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 
 PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
 PRONOUN = 1.2  # cost of reading "one" as a fret
-IN_A_ROW = 0.3  # ... right behind another, or with its string: "three, one, open", "one on the B"
+IN_A_ROW = 0.3  # ... right behind another, at the end of "to one", with its string: "one on the B"
 ARTICLE = 0.5  # cost of reading "a" as a letter
 SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the plural
 MOST_STRINGS = 6  # the highest number by which strings are called
@@ -42,6 +42,7 @@ class Mentions:
         self._matchers = {id(t): matcher(t.node) for phrase in grammar.phrases for t in phrase.say}
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._open = frozenset(grammar.words.open)
+        self._reaching = frozenset(grammar.words.reaching)
         self._string = frozenset(grammar.words.string)
         self._no_things = frozenset(grammar.words.no_things)
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
@@ -89,7 +90,8 @@ class Mentions:
         if at > 0 and items[at - 1].text in self._pointing:
             return PRONOUN * 2
         before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
-        return IN_A_ROW if before or _on_a_string(items, at, numbers) else PRONOUN
+        reached = at > 0 and items[at - 1].text in self._reaching and _ends_clause(items, at)
+        return IN_A_ROW if before or reached or _on_a_string(items, at, numbers) else PRONOUN
 
     def _is_place(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
         """Whether the item may name a fret: a number, or "open"."""
@@ -102,6 +104,13 @@ def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> b
     following = [item.text for item in items[at + 1 : at + 3]]
     named = following[:1] == ["on"] and following[1:] in (["the"], ["string"])
     return opens and named and (at + 3 not in numbers or following[1] == "string")
+
+
+def _ends_clause(items: tuple[Item, ...], at: int) -> bool:
+    """Whether nothing follows that would make "one" a pronoun or a count: "to one of them", "to one string"."""
+    if at + 1 == len(items) or items[at + 1].before >= Break.SOFT:
+        return True
+    return items[at + 1].text in _LINKS or items[at + 1].text == "on"
 
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from notesgen.settle.hearing import grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
+from notesgen.settle.hearing.standing import is_spoken_of, starts_from
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.strings import SAME
@@ -57,6 +58,7 @@ def note(telling: Telling, said: Instruction) -> None:
     if (
         _settles_on(telling, said, frets)
         or _points_back(telling, said, frets)
+        or _stands(telling, said, frets, strings)
         or pairs.takes(telling, said, frets, strings)
     ):
         return
@@ -248,6 +250,13 @@ def _on_new_string(telling: Telling) -> bool:
     if last is None or naming is None or naming.at < last.end or len(naming.strings) != 1:
         return False
     return not set(naming.strings[0]) & {string for voice in last.voices for string in voice.named}
+
+
+def _stands(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether the words name a note already told, to go on from it or to speak of it."""
+    if telling.correcting is not None or _says_again(telling, said):
+        return False
+    return starts_from(telling, said, frets, strings) or is_spoken_of(telling, said, frets, strings)
 
 
 def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:

@@ -1,0 +1,45 @@
+"""Whether a fret that is named is a note already told: the one that sounds, or one that is only spoken of."""
+
+from __future__ import annotations
+
+from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.step import Step, Strings
+from notesgen.speech.instructions import Instruction
+
+LEAD = 3  # items in front of a fret among which "from" makes it a start: "from that open string"
+NEAR = 2  # sentences within which the last note still sounds
+
+
+def starts_from(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether a lone fret is the note just told, from which the next one starts: "from this 5 you ..."."""
+    last = telling.last()
+    if last is None or len(frets) != 1 or last.frets != tuple(frets) or not telling.near(said, NEAR):
+        return False
+    slot = next((slot for slot in said.slots if slot.name in ("fret", "string")), None)
+    if slot is None or last.placed:
+        return False
+    lead = telling.items[max(last.end, slot.start - LEAD) : slot.start + 1]
+    sources = [at for at, item in enumerate(lead) if item.text in telling.words.source]
+    if not sources:
+        return False
+    pointing = {*telling.words.pointing, *telling.words.article}
+    between = [item.text for item in lead[sources[-1] + 1 : -1]]
+    return set(between) <= pointing and _may_be_on(last, strings)
+
+
+def is_spoken_of(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether a note told before is called by fret and string to say what it is, or that it still sounds."""
+    if len(frets) != 1 or not strings or said.end >= len(telling.items):
+        return False
+    if telling.items[said.end].text not in telling.words.stating:
+        return False
+    told = [step for step in telling.steps[-LOOK_BACK:] if len(step.voices) == 1]
+    return any(step.frets == tuple(frets) and step.voices[0].named in strings for step in told)
+
+
+def _may_be_on(step: Step, strings: tuple[Strings, ...]) -> bool:
+    """Whether the step may be on the strings that the words name, if they name any."""
+    held = {string for voice in step.voices for string in voice.named or step.before}
+    return not strings or not held or bool(held & set(strings[0]))
