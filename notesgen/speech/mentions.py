@@ -90,8 +90,18 @@ class Mentions:
         if at > 0 and items[at - 1].text in self._pointing:
             return PRONOUN * 2
         before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
-        reached = at > 0 and items[at - 1].text in self._reaching and _ends_clause(items, at)
-        return IN_A_ROW if before or reached or _on_a_string(items, at, numbers) else PRONOUN
+        led = at > 0 and self._leads_to_place(items, at) and _ends_clause(items, at)
+        return IN_A_ROW if before or led or _on_a_string(items, at, numbers) else PRONOUN
+
+    def _leads_to_place(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether the word before is "to" or the end of a string's name: "pull off to one", "B string, one"."""
+        word = items[at - 1].text
+        if word in self._reaching:
+            return True
+        if items[at].before == Break.NONE and at > 1 and items[at - 2].text in self._pointing:
+            return False  # "the G one" is a string
+        names_string = word in self._string or (word in _LETTERS and word != "a")
+        return names_string and items[at].before < Break.HARD
 
     def _is_place(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
         """Whether the item may name a fret: a number, or "open"."""
@@ -110,7 +120,8 @@ def _ends_clause(items: tuple[Item, ...], at: int) -> bool:
     """Whether nothing follows that would make "one" a pronoun or a count: "to one of them", "to one string"."""
     if at + 1 == len(items) or items[at + 1].before >= Break.SOFT:
         return True
-    return items[at + 1].text in _LINKS or items[at + 1].text == "on"
+    next_string = items[at + 1].text in _LETTERS and [item.text for item in items[at + 2 : at + 3]] == ["string"]
+    return next_string or items[at + 1].text in _LINKS or items[at + 1].text == "on"
 
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:
