@@ -55,12 +55,7 @@ def note(telling: Telling, said: Instruction) -> None:
         return
     if telling.correcting is not None:
         frets = [fret for fret, _ in groupby(frets)]
-    if (
-        _settles_on(telling, said, frets)
-        or _points_back(telling, said, frets)
-        or _stands(telling, said, frets, strings)
-        or pairs.takes(telling, said, frets, strings)
-    ):
+    if _is_told(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
         return
     if telling.shape and not strings and not said.text("side"):
         pairs.move_shape(telling, said, frets)
@@ -250,6 +245,15 @@ def _on_new_string(telling: Telling) -> bool:
     if last is None or naming is None or naming.at < last.end or len(naming.strings) != 1:
         return False
     return not set(naming.strings[0]) & {string for voice in last.voices for string in voice.named}
+
+
+def _is_told(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether the words only come back to a note already told."""
+    return (
+        _settles_on(telling, said, frets)
+        or _points_back(telling, said, frets)
+        or _stands(telling, said, frets, strings)
+    )
 
 
 def _stands(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:

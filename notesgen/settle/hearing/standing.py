@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
