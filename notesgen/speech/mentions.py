@@ -94,7 +94,7 @@ class Mentions:
         return IN_A_ROW if before or led or _on_a_string(items, at, numbers) else PRONOUN
 
     def _leads_to_place(self, items: tuple[Item, ...], at: int) -> bool:
-        """Whether the word before is "to" or the end of a string's name: "pull off to one", "B string, one"."""
+        """Whether "to" or the name of a string stands before: "pull off to one", "B string, one"."""
         word = items[at - 1].text
         if word in self._reaching:
             return True
@@ -117,11 +117,12 @@ def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> b
 
 
 def _ends_clause(items: tuple[Item, ...], at: int) -> bool:
-    """Whether nothing follows that would make "one" a pronoun or a count: "to one of them", "to one string"."""
+    """Whether nothing follows that makes "one" a pronoun or a count: "one of them", "one string"."""
     if at + 1 == len(items) or items[at + 1].before >= Break.SOFT:
         return True
-    next_string = items[at + 1].text in _LETTERS and [item.text for item in items[at + 2 : at + 3]] == ["string"]
-    return next_string or items[at + 1].text in _LINKS or items[at + 1].text == "on"
+    following, behind = ([item.text for item in items[at + n : at + n + 1]] for n in (1, 2))
+    next_string = behind == ["string"] and following[0] in _LETTERS
+    return next_string or following[0] in _LINKS or following == ["on"]
 
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:

@@ -28,7 +28,9 @@ def starts_from(telling: Telling, said: Instruction, frets: list[Fret], strings:
     return set(between) <= pointing and _may_be_on(last, strings)
 
 
-def is_spoken_of(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+def is_spoken_of(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> bool:
     """Whether a note told before is called by fret and string to say what it is, or that it still sounds."""
     if len(frets) != 1 or not strings or said.end >= len(telling.items):
         return False
