@@ -18,6 +18,9 @@ RAKE = 0.25
 """The pick is dragged over muted strings on the way to a note. That takes no beat of its own: all strings of
 a rake together sound so long before the note, at the expense of the note before them."""
 
+SHORTEST = 1 / 32
+"""What a recording tells as quicker than this, or as backwards, was heard wrongly."""
+
 
 class Step(Struct, frozen=True):
     """`beats` until the next event as it is written; `known` where a recording told them."""
@@ -56,7 +59,9 @@ def _assumed(events: Sequence[Event]) -> list[float]:
 
 def _told(event: Event, after: Event) -> float | None:
     here, there = _beat(event), _beat(after)
-    return there - here if here is not None and there is not None and there > here else None
+    if here is None or there is None or there - here < SHORTEST:
+        return None
+    return there - here
 
 
 def _is_raked(event: Event) -> bool:

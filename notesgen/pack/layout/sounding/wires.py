@@ -83,9 +83,10 @@ def _first_offset(tone: Tone) -> float:
 
 
 def _wheels(tone: Tone) -> Iterator[Act]:
+    """The curve in steps. It has arrived a tick before the tone ends."""
     yield Act(ticks(tone.beat), "wheel", wheel(_first_offset(tone)))
     for (start, low), (end, high) in pairwise(tone.curve):
-        first, last = ticks(tone.beat + start), ticks(tone.beat + end)
+        first, last = ticks(tone.beat + start), min(ticks(tone.beat + end), ticks(tone.end) - 1)
         for tick in range(first + GRID, last, GRID):
             yield Act(tick, "wheel", wheel(low + (high - low) * (tick - first) / (last - first)))
         yield Act(last, "wheel", wheel(high))
