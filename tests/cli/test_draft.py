@@ -12,15 +12,7 @@ from notesgen.pack import tab
 from notesgen.pack.layout.style import Style
 from notesgen.packing import pack_folder
 from tests.cli.run import DOUBTFUL, TALK, notesgen
-
-PACK = [
-    "chapters.txt",
-    "chapters.vtt",
-    "lesson.json",
-    "lesson.musicxml",
-    "notes.md",
-    "tab.txt",
-]
+from tests.pack.files import PACK
 
 
 @pytest.fixture

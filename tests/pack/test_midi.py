@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from msgspec.structs import replace
 from music21.pitch import Pitch
 
@@ -48,6 +48,7 @@ def wheel(made: Lesson, channel: int) -> list[list[float]]:
     return [[at for _, at in corners(turn.wheel)] for turn in turns(heard(made), channel)]
 
 
+@settings(deadline=None, max_examples=40)
 @given(lessons())
 def test_every_plucked_pitch_sounds_on_its_string_in_order(made: Lesson) -> None:
     plain = tuple(
@@ -67,6 +68,7 @@ def test_every_plucked_pitch_sounds_on_its_string_in_order(made: Lesson) -> None
         assert [turn.note for turn in turns(read(data) if data else [], string)] == expected
 
 
+@settings(deadline=None, max_examples=40)
 @given(lessons())
 def test_the_file_is_sound_whatever_the_lesson(made: Lesson) -> None:
     data = render(made)

@@ -1,0 +1,7 @@
+"""The files of a pack, so that a new format need not be told to every test."""
+
+from __future__ import annotations
+
+from notesgen.pack.outputs import outputs
+
+PACK = sorted(["lesson.json", *(output.file for output in outputs().values())])
