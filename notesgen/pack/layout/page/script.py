@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from importlib.resources import files
 
-PARTS = ("player.js",)
-"""In the order in which they are read."""
+PARTS = ("schedule.js", "pluck.js", "engine.js", "player.js")
+"""What stands later uses what stands before."""
 
 
 def player_script() -> str:
-    """The JavaScript of the player, to be put between <script> and </script> as it is."""
+    """The JavaScript of the player, to be put between <script> and </script> as it is.
+
+    Lines that are only comment are left out: a page is carried to phones.
+    """
     folder = files("notesgen.pack.layout.page")
-    parts = [folder.joinpath(part).read_text(encoding="utf-8").strip() for part in PARTS]
-    return '(() => {\n"use strict";\n\n' + "\n\n".join(parts) + "\n})();\n"
+    lines = (
+        line for part in PARTS for line in folder.joinpath(part).read_text(encoding="utf-8").splitlines()
+    )
+    code = "\n".join(line for line in lines if line.strip() and not line.lstrip().startswith("//"))
+    return f'(() => {{\n"use strict";\n{code}\n}})();\n'
