@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from notesgen.lesson.model import Lesson
     from notesgen.pack.layout.style import Style
     from notesgen.pack.outputs import Output
+    from notesgen.settle.settle import Settled
 
 LESSON = "lesson.json"
 
@@ -31,17 +32,24 @@ def pack_folder(captions: str) -> Path:
 
 
 def write_pack(
-    lesson: Lesson, folder: Path, style: Style, wanted: Iterable[Output] | None = None
+    lesson: Lesson,
+    folder: Path,
+    style: Style,
+    wanted: Iterable[Output] | None = None,
+    drafted: Settled | None = None,
 ) -> list[Path]:
     """Writes the pack with its `lesson.json`, in all formats unless some are wanted, and returns its files.
 
+    `drafted` is a new draft, before any decision; the one that the folder keeps stays where none is given.
     Raises InputError when they cannot be written there.
     """
+    from notesgen.decisions import kept
     from notesgen.lesson.store import encode
     from notesgen.pack.outputs import outputs
 
     formats = outputs().values() if wanted is None else wanted
-    return _write({**_rendered(lesson, style, formats), LESSON: encode(lesson)}, folder)
+    draft = {} if drafted is None else {kept.FILE: kept.encode_draft(drafted)}
+    return _write({**_rendered(lesson, style, formats), **draft, LESSON: encode(lesson)}, folder)
 
 
 def write_files(lesson: Lesson, folder: Path, style: Style, wanted: Iterable[Output]) -> list[Path]:

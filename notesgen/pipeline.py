@@ -1,22 +1,22 @@
-"""The stages in order: captions, items, instructions, lesson, checks. Each can be had by itself."""
+"""The stages in order: captions, items, instructions, draft, decisions. Each can be had by itself."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import PurePath
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from notesgen.captions.source import load_captions
 from notesgen.captions.transcript import Transcript
-from notesgen.checks.run import run_checks
+from notesgen.decisions.model import Decision
+from notesgen.decisions.settled import settled
 from notesgen.errors import InputError
-from notesgen.lesson.model import Flag, Key, Lesson
+from notesgen.lesson.model import Key, Lesson
 from notesgen.music.key import parse_key
 from notesgen.music.tuning import parse_tuning, standard
-from notesgen.settle.events import number_flags
 from notesgen.settle.facts import HIGHEST_CAPO, declared
-from notesgen.settle.settle import settle
+from notesgen.settle.settle import Settled, settle
 from notesgen.settle.talk import Talk
 from notesgen.speech.chart import Chart
 from notesgen.speech.instructions import Instruction
@@ -36,13 +36,16 @@ class Given(Struct, frozen=True):
 
 
 class Rooms(Struct, frozen=True):
-    """One transcript, room by room."""
+    """One transcript, room by room. `drafted` is what the words alone gave; `unplaced` are decisions of the
+    teacher that fit nothing in it."""
 
     transcript: Transcript
     items: tuple[Item, ...]
     chart: Chart
     instructions: tuple[Instruction, ...]
+    drafted: Settled
     lesson: Lesson
+    unplaced: tuple[Decision, ...] = ()
 
 
 def draft_file(path: str, given: Given | None = None, language: str = "en") -> Lesson:
@@ -50,12 +53,22 @@ def draft_file(path: str, given: Given | None = None, language: str = "en") -> L
     return draft(load_captions(path), given, language)
 
 
-def draft(transcript: Transcript, given: Given | None = None, language: str = "en") -> Lesson:
-    """One transcript to a flagged lesson."""
-    return rooms(transcript, given, language).lesson
+def draft(
+    transcript: Transcript,
+    given: Given | None = None,
+    language: str = "en",
+    decisions: Sequence[Decision] = (),
+) -> Lesson:
+    """One transcript to a flagged lesson, with the teacher's decisions made."""
+    return rooms(transcript, given, language, decisions).lesson
 
 
-def rooms(transcript: Transcript, given: Given | None = None, language: str = "en") -> Rooms:
+def rooms(
+    transcript: Transcript,
+    given: Given | None = None,
+    language: str = "en",
+    decisions: Sequence[Decision] = (),
+) -> Rooms:
     """One transcript through every room, each room's result kept."""
     given = given or Given()
     reads = reader(language)
@@ -73,22 +86,11 @@ def rooms(transcript: Transcript, given: Given | None = None, language: str = "e
         instrument=_instrument(given.instrument),
     )
     title = given.title or PurePath(transcript.source).stem
-    settled = settle(
+    drafted = settle(
         transcript, words, instructions, list(number_edges(words)), reads.grammar.words, facts, title
     )
-    checked = run_checks(settled.lesson, settled.evidence)
-    events, flags = number_flags(
-        settled.lesson.events, (*settled.lesson.flags, *_fresh(settled.lesson, checked))
-    )
-    return Rooms(transcript, words, chart, instructions, replace(settled.lesson, events=events, flags=flags))
-
-
-def _fresh(lesson: Lesson, raised: tuple[Flag, ...]) -> tuple[Flag, ...]:
-    """The checks' flags, but for notes already asked about: one question settles what the other would ask."""
-    asked = {event for f in lesson.flags if f.kind in ("string-unsaid", "fret-unsure") for event in f.events}
-    return tuple(
-        f for f in raised if f.kind not in ("outside-key", "outside-position") or not asked & set(f.events)
-    )
+    applied = settled(drafted, decisions)
+    return Rooms(transcript, words, chart, instructions, drafted, applied.lesson, applied.unplaced)
 
 
 def _key(text: str | None) -> Key | None:

@@ -27,3 +27,13 @@ def run_checks(lesson: Lesson, evidence: Evidence) -> tuple[Flag, ...]:
     """All flags that the checks raise, in the order of the lesson. Ids are empty: the caller numbers them."""
     raised = [flag for check in checks().values() for flag in check(lesson, evidence)]
     return tuple(sorted(raised, key=lambda flag: (flag.start, flag.kind, flag.events)))
+
+
+def fresh_flags(lesson: Lesson, evidence: Evidence) -> tuple[Flag, ...]:
+    """The checks' flags, but for notes already asked about: one question settles what the other would ask."""
+    asked = {event for f in lesson.flags if f.kind in ("string-unsaid", "fret-unsure") for event in f.events}
+    return tuple(
+        f
+        for f in run_checks(lesson, evidence)
+        if f.kind not in ("outside-key", "outside-position") or not asked & set(f.events)
+    )

@@ -46,8 +46,11 @@ def check(
     from notesgen.cli.screen import show
     from notesgen.cli.summary import summary
     from notesgen.cli.talk import read
+    from notesgen.decisions.store import FILE, read_decisions
+    from notesgen.packing import pack_folder
 
-    rooms = read(captions, options.given(title, key, tuning, capo, instrument))
+    decisions = () if captions == "-" else read_decisions(pack_folder(captions) / FILE)
+    rooms = read(captions, options.given(title, key, tuning, capo, instrument), decisions)
     if format is Format.JSON:
         typer.echo(_json(rooms.lesson))
     else:

@@ -31,9 +31,11 @@ def draft(
     remarks: options.All = False,
 ) -> None:
     """Draft a lesson: write its tab and notes, and show what is open."""
+    from notesgen.cli.decided import told
     from notesgen.cli.screen import show
     from notesgen.cli.summary import summary
     from notesgen.cli.talk import read
+    from notesgen.decisions.store import FILE, read_decisions
     from notesgen.pack.layout.style import Style
     from notesgen.pack.outputs import chosen
     from notesgen.packing import pack_folder, write_pack
@@ -41,9 +43,12 @@ def draft(
     wanted = chosen(only)
     folder = out or pack_folder(captions)
     _spare(captions, folder, [output.file for output in wanted])
-    rooms = read(captions, options.given(title, key, tuning, capo, instrument))
-    written = write_pack(rooms.lesson, folder, Style(width=width, transcript=rooms.transcript), wanted)
+    decisions = read_decisions(folder / FILE)
+    rooms = read(captions, options.given(title, key, tuning, capo, instrument), decisions)
+    style = Style(width=width, transcript=rooms.transcript)
+    written = write_pack(rooms.lesson, folder, style, wanted, rooms.drafted)
     show(summary(rooms.lesson, rooms.transcript, remarks))
+    show(told(decisions, rooms.unplaced))
     show(["", f"Written to {folder}: {', '.join(sorted(path.name for path in written))}."])
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from notesgen.captions.transcript import Transcript
 from notesgen.cli.excerpt import caption_line, excerpt
 from notesgen.cli.screen import COLUMNS, counted, wrapped
+from notesgen.decisions.order import by_weight
 from notesgen.lesson.model import Facts, Flag, Lesson
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.facts import capo_text, tuning_text
@@ -17,7 +18,7 @@ Line = str | tuple[str, str]
 INDENT = 4
 
 
-def summary(lesson: Lesson, transcript: Transcript, remarks: bool = False) -> Iterator[Line]:
+def summary(lesson: Lesson, transcript: Transcript | None, remarks: bool = False) -> Iterator[Line]:
     """All of it, line by line. Queries bear the numbers that they have in the tab."""
     yield (lesson.facts.title or lesson.source.captions, "bold")
     yield ""
@@ -26,14 +27,20 @@ def summary(lesson: Lesson, transcript: Transcript, remarks: bool = False) -> It
     yield counts(lesson, remarks)
     if not lesson.events:
         yield from _nothing_found()
-    for question in lay_out(lesson).all_questions:
-        yield ""
-        yield from flag_lines(question.flag, transcript, f"[{question.number}]")
+    yield from questions(lesson, transcript)
     if remarks:
         for flag in lesson.flags:
             if flag.level == "note":
                 yield ""
                 yield from flag_lines(flag, transcript, "remark")
+
+
+def questions(lesson: Lesson, transcript: Transcript | None) -> Iterator[Line]:
+    """The open queries, those first on which most hangs."""
+    order = {flag.id: place for place, flag in enumerate(by_weight(lesson))}
+    for question in sorted(lay_out(lesson).all_questions, key=lambda question: order[question.flag.id]):
+        yield ""
+        yield from flag_lines(question.flag, transcript, f"[{question.number}]")
 
 
 def facts(found: Facts) -> Iterator[str]:
@@ -70,13 +77,16 @@ def _nothing_found() -> Iterator[str]:
         yield from wrapped(f"- {tip}", 2, hang=2)
 
 
-def flag_lines(flag: Flag, transcript: Transcript, mark: str) -> Iterator[Line]:
-    """One flag: where, the words with carets, the doubt, the choices."""
-    line = caption_line(transcript, flag.start)
-    place = f"  ({transcript.source}:{line})" if line else ""
+def flag_lines(flag: Flag, transcript: Transcript | None, mark: str) -> Iterator[Line]:
+    """One flag: where, the words with carets, the doubt, the choices. Without captions, its words alone."""
+    line = caption_line(transcript, flag.start) if transcript else None
+    place = f"  ({transcript.source}:{line})" if transcript and line else ""
     yield (f"{mark} {clock(flag.start)}  {flag.kind}{place}", "bold")
-    for words in excerpt(transcript, flag.start, flag.end, COLUMNS - INDENT):
-        yield (" " * INDENT + words, "red" if words.strip("^ ") == "" else "dim")
+    if transcript is None:
+        yield from wrapped(f'"{flag.quote}"', INDENT)
+    else:
+        for words in excerpt(transcript, flag.start, flag.end, COLUMNS - INDENT):
+            yield (" " * INDENT + words, "red" if words.strip("^ ") == "" else "dim")
     yield from wrapped(flag.message, INDENT)
     for choice in choices(flag):
         yield from wrapped(choice, INDENT, hang=3)

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from notesgen.cli.screen import show
 
 if TYPE_CHECKING:
+    from notesgen.decisions.model import Decision
     from notesgen.pipeline import Given, Rooms
 
 
-def read(captions: str, given: Given) -> Rooms:
+def read(captions: str, given: Given, decisions: Sequence[Decision] = ()) -> Rooms:
     """The captions at that path ("-" for standard input) through every room. Warnings go to standard error.
 
     Raises InputError when the captions cannot be used.
@@ -20,4 +22,4 @@ def read(captions: str, given: Given) -> Rooms:
 
     transcript = load_captions(captions)
     show((f"notesgen: {warning}" for warning in transcript.warnings), errors=True)
-    return rooms(transcript, given)
+    return rooms(transcript, given, decisions=decisions)

@@ -27,7 +27,7 @@ def render(lesson: Lesson, style: Style = PLAIN) -> str:
     taught = bool(lesson.events)
     blocks = [
         f"# {escape(lesson.facts.title) or 'Guitar lesson'}",
-        escape(status_line(lesson, len(sheet.all_questions), style)),
+        escape(status_line(lesson, len(sheet.all_questions), style, sheet.numbers)),
         "" if taught or not style.shows_flags else _list(map(escape, NOTHING_FOUND)),
         "## What you need",
         _list(

@@ -40,7 +40,7 @@ def _head(lesson: Lesson, sheet: Sheet, style: Style) -> list[str]:
     facts = fact_lines(lesson.facts, style.shows_flags)
     column = max(len(name) for name, _ in facts) + 2
     told = [_hanging(f"{name}:".ljust(column) + words, width, column) for name, words in facts]
-    status = textwrap.wrap(status_line(lesson, len(sheet.all_questions), style), width)
+    status = textwrap.wrap(status_line(lesson, len(sheet.all_questions), style, sheet.numbers), width)
     lines = [*title, "=" * max(map(len, title)), "", *(line for lines in told for line in lines)]
     return [*lines, "", *status] if status else lines
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -122,8 +124,13 @@ def number_flags(
         replace(flag, id=f"f{n}")
         for n, flag in enumerate(sorted(flags, key=lambda f: (f.start, f.level, f.kind, f.events)), start=1)
     )
+    return point_at_flags(events, numbered), numbered
+
+
+def point_at_flags(events: Iterable[Event], flags: Iterable[Flag]) -> tuple[Event, ...]:
+    """The events, each with the ids of the flags that name it."""
     by_event: dict[str, list[str]] = {}
-    for flag in numbered:
+    for flag in flags:
         for event in flag.events:
             by_event.setdefault(event, []).append(flag.id)
-    return tuple(replace(e, flags=tuple(by_event.get(e.id, ()))) for e in events), numbered
+    return tuple(replace(event, flags=tuple(by_event.get(event.id, ()))) for event in events)

@@ -4,4 +4,4 @@ from __future__ import annotations
 
 from notesgen.pack.outputs import outputs
 
-PACK = sorted(["lesson.json", *(output.file for output in outputs().values())])
+PACK = sorted(["draft.json", "lesson.json", *(output.file for output in outputs().values())])

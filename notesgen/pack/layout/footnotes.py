@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from notesgen.lesson.model import Flag, Lesson
 from notesgen.pack.layout.style import Style, is_unsettled
 
@@ -24,19 +26,23 @@ def choices(flag: Flag) -> list[str]:
     return [label + (" (as drafted)" if i == 0 else "") for i, label in enumerate(lettered)]
 
 
-def status_line(lesson: Lesson, questions: int, style: Style) -> str:
-    """How settled the lesson is; the student is told only that it is not, and "" otherwise."""
+def status_line(lesson: Lesson, questions: int, style: Style, numbers: Sequence[int] = ()) -> str:
+    """How settled the lesson is; the student is told only that it is not, and "" otherwise.
+
+    `numbers` are those of the open questions.
+    """
     if style.shows_flags:
-        return draft_line(lesson.source.captions, questions, len(lesson.events))
+        return draft_line(lesson.source.captions, questions, len(lesson.events), numbers)
     return UNSETTLED if is_unsettled(lesson) else ""
 
 
-def draft_line(source: str, questions: int, notes: int) -> str:
-    """Where the draft comes from and how much of it is still open."""
+def draft_line(source: str, questions: int, notes: int, numbers: Sequence[int] = ()) -> str:
+    """Where the draft comes from and how much of it is still open; questions count from 1 unless numbered."""
     if not notes:
         return f"No note was found in what is said in {source}, so there is no tab. What to try:"
     if not questions:
         return f"Written down from what is said in {source}. No question is open."
     plural = "1 question is" if questions == 1 else f"{questions} questions are"
-    marked = "[1]" if questions == 1 else f"[1] to [{questions}]"
+    first, last = (min(numbers), max(numbers)) if numbers else (1, questions)
+    marked = f"[{first}]" if first == last else f"[{first}] to [{last}]"
     return f"A draft, written down from what is said in {source}: {plural} still open, marked {marked}."

@@ -11,7 +11,8 @@ from notesgen.pack.layout.strings import string_labels
 
 
 class Question(Struct, frozen=True):
-    """A query that is still open, and the footnote number that it has through the whole lesson."""
+    """A query that is still open, and the number that it has through the whole lesson. Numbers count answered
+    queries too: an answer moves none of them."""
 
     number: int
     flag: Flag
@@ -49,15 +50,26 @@ class Sheet(Struct, frozen=True):
         """Every open question, by number."""
         return self.questions + tuple(q for passage in self.passages for q in passage.questions)
 
+    @property
+    def numbers(self) -> list[int]:
+        """The numbers of the open questions."""
+        return [question.number for question in self.all_questions]
+
+
+def all_queries(lesson: Lesson) -> tuple[Flag, ...]:
+    """The lesson's queries, open or answered, in the order of their numbers, from 1."""
+    return tuple(flag for flag in lesson.flags if flag.level == "query")
+
 
 def lay_out(lesson: Lesson, flagged: bool = True) -> Sheet:
     """Put events and, where wanted, flags where they belong. Answered queries no longer show; ids that lead
     nowhere are passed over; events that no phrase holds stand in a last passage without a title."""
     bare = _passages(lesson)
     flags = lesson.flags if flagged else ()
+    numbers = {flag.id: number for number, flag in enumerate(all_queries(lesson), start=1)}
     queries = _placed((f for f in flags if f.level == "query" and not f.decided), bare)
     remarks = _placed((f for f in flags if f.level == "note"), bare)
-    numbered = _numbered(queries)
+    numbered = [tuple(Question(numbers[f.id], f) for f in group) for group in queries]
     passages = tuple(
         Passage(p.title, p.start, p.events, p.demos, numbered[i], tuple(remarks[i]))
         for i, p in enumerate(bare, start=1)
@@ -107,15 +119,6 @@ def _points(flag: Flag, event: Event) -> bool:
     return event.id in flag.events or flag.id in event.flags
 
 
-def _numbered(places: Iterable[Iterable[Flag]]) -> list[tuple[Question, ...]]:
-    numbered: list[tuple[Question, ...]] = []
-    count = 0
-    for flags in places:
-        numbered.append(tuple(Question(n, flag) for n, flag in enumerate(flags, start=count + 1)))
-        count += len(numbered[-1])
-    return numbered
-
-
 def _asked(events: Iterable[Event], questions: Sequence[Question]) -> dict[str, tuple[int, ...]]:
-    numbers = {e.id: tuple(q.number for q in questions if _points(q.flag, e)) for e in events}
+    numbers = {e.id: tuple(sorted(q.number for q in questions if _points(q.flag, e))) for e in events}
     return {event: found for event, found in numbers.items() if found}

@@ -41,10 +41,15 @@ def test_flags_go_to_the_passage_of_their_events_else_by_their_time() -> None:
     assert told == [["early"], ["timed"], ["named"], []]
 
 
-def test_questions_are_numbered_through_the_lesson_in_reading_order() -> None:
-    sheet = lay_out(lesson(flag("b", 21.0, "e2"), flag("a", 11.0, "e1"), flag("c", 12.0, "e1", "e2")))
-    assert [(q.number, q.flag.id) for q in sheet.all_questions] == [(1, "a"), (2, "c"), (3, "b")]
-    assert sheet.asked == {"e1": (1, 2), "e2": (2, 3)}
+def test_questions_stand_in_reading_order_and_bear_the_numbers_of_the_lesson() -> None:
+    sheet = lay_out(lesson(flag("a", 11.0, "e1"), flag("b", 21.0, "e2"), flag("late", 12.0, "e1", "e2")))
+    assert [(q.number, q.flag.id) for q in sheet.all_questions] == [(1, "a"), (3, "late"), (2, "b")]
+    assert sheet.asked == {"e1": (1, 3), "e2": (2, 3)}
+
+
+def test_an_answer_leaves_the_numbers_of_other_questions_alone() -> None:
+    sheet = lay_out(lesson(flag("done", 11.0, "e1", decided="5"), flag("open", 21.0, "e2")))
+    assert [(q.number, q.flag.id) for q in sheet.all_questions] == [(2, "open")]
 
 
 def test_an_event_may_name_its_flag_as_well_as_the_flag_its_event() -> None:
@@ -65,6 +70,7 @@ def test_choices_are_lettered_and_the_first_is_the_draft() -> None:
 def test_the_draft_line_counts() -> None:
     assert "1 question is still open, marked [1]." in draft_line("a.vtt", 1, 5)
     assert "3 questions are still open, marked [1] to [3]." in draft_line("a.vtt", 3, 5)
+    assert "2 questions are still open, marked [2] to [9]." in draft_line("a.vtt", 2, 5, [9, 2])
     assert "No note was found in what is said in a.vtt" in draft_line("a.vtt", 0, 0)
 
 
