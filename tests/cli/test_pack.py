@@ -68,7 +68,7 @@ def test_only_what_is_wanted_is_made(folder: Path) -> None:
 
 def test_a_draft_in_some_formats_still_keeps_its_lesson(tmp_path: Path) -> None:
     assert notesgen("draft", "-", "--out", str(tmp_path), "--only", "tab", given=TALK).exit_code == 0
-    assert files(tmp_path) == {"lesson.json", "tab.txt"}
+    assert files(tmp_path) == {"draft.json", "lesson.json", "tab.txt"}
 
 
 def test_a_draft_spares_its_captions(tmp_path: Path) -> None:
