@@ -35,6 +35,17 @@ LEGEND = {
 }
 """What may stand in a tab, with an example of how it is written; keyed by technique or mark."""
 
+NAMES = {
+    "part bend": "bend",
+    "unsaid bend": "bend",
+    "dead": "dead note",
+    "slide-in": "slide in",
+    "slide-out": "slide off",
+    "palm-mute": "palm mute",
+    "let-ring": "let ring",
+}
+"""What the techniques are called, where LEGEND's keys say it otherwise."""
+
 
 def sign(stroke: Stroke, before: Fret | None) -> str:
     """The stroke as text, with the letter that leads to it. `before` is the fret last played there."""
@@ -81,6 +92,11 @@ def used(events: Iterable[Event]) -> list[str]:
     """The keys of LEGEND that these events need, in the legend's order."""
     found = {key for event in events for stroke in strokes(event) for key in _keys(stroke)}
     return [key for key in LEGEND if key in found]
+
+
+def techniques(events: Iterable[Event]) -> list[str]:
+    """The names of the techniques and marks of these events, each once, in the legend's order."""
+    return list(dict.fromkeys(NAMES.get(key, key) for key in used(events)))
 
 
 def _keys(stroke: Stroke) -> set[str]:
