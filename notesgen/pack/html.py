@@ -7,7 +7,7 @@ from hashlib import sha256
 from importlib.resources import files
 
 from notesgen.lesson.model import Lesson
-from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS
+from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, UNSETTLED
 from notesgen.pack.layout.page.script import player_script
 from notesgen.pack.layout.page.view import view
 from notesgen.pack.layout.practice import EARS, HANDS, METHOD
@@ -41,6 +41,7 @@ def render(lesson: Lesson, style: Style = PLAIN) -> str:
         method=METHOD,
         cautions=(*HANDS, *EARS),
         rights=RIGHTS,
+        unsettled=UNSETTLED,
         advice=NOTHING_FOUND if style.shows_flags else (),
     )
 

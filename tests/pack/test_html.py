@@ -15,11 +15,10 @@ from notesgen.lesson.model import Facts, Lesson, Source
 from notesgen.pack.html import render
 from notesgen.pack.layout.style import Style
 from tests.pack.lessons import lessons
-from tests.pack.rich import FACTS, LESSON
+from tests.pack.rich import FACTS, LESSON, SETTLED
 
 STUDENT = Style(edition="student")
 HOSTILE = "</script><script>alert(1)</script>\"'><img src=x onerror=alert(2)>{{ 7 * 7 }} &amp; \u202eabc"
-SETTLED = replace(LESSON, flags=tuple(replace(flag, decided="keep") for flag in LESSON.flags))
 
 
 def parsed(page: str) -> ET.Element:
