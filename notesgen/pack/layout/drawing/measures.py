@@ -4,6 +4,7 @@ from __future__ import annotations
 
 SPACE = 12.0  # from string to string
 SIZE = 13.5  # of the frets
+CROSS = 17.0  # of the cross of a dead note, which is small in its own size
 SMALL = 9.5  # of letters and amounts above the strings
 TINY = 8.5  # of a fret in brackets beside another
 HAIR = 0.5  # strings
@@ -11,7 +12,7 @@ FINE = 0.8  # slides, arrows, brackets
 BAR = 2.4  # the thick stroke of a repeat
 
 ROW = 11.0  # a row of letters above the strings
-CLEAR = 12.0  # from the top string up to the first row
+CLEAR = 13.0  # from the top string up to the first row
 BELOW = 18.0  # a row of pencilled numbers under the strings
 EDGE = 6.0  # blank above and below all
 

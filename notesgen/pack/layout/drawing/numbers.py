@@ -31,12 +31,9 @@ def taken(strike: Strike) -> tuple[float, float]:
 
 def _number(strike: Strike) -> list[ET.Element]:
     x, y = strike.spot.x, strike.y
-    fret = str(strike.stroke.fret)
-    drawn = [
-        _on_string(
-            x, y, written(strike.stroke), m.SIZE, data_string=str(strike.stroke.string), data_fret=fret
-        )
-    ]
+    string, fret = str(strike.stroke.string), str(strike.stroke.fret)
+    size = m.CROSS if fret == "x" else m.SIZE
+    drawn = [_on_string(x, y, written(strike.stroke), size, data_string=string, data_fret=fret)]
     if strike.stroke.how == "harmonic":
         drawn += [
             _angle(x, y, side * (ink.text_width(fret, m.SIZE) / 2 + 1.5), side * 3.2) for side in (-1, 1)
