@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO, Event, Lesson
 from notesgen.pack.layout.sheet import Passage, Sheet, lay_out
+from notesgen.pack.layout.titles import titles
 from notesgen.pack.layout.troubles import Trouble, troubles
 
 MOST = 5  # spots a lesson: what one sitting has room for
@@ -81,7 +82,8 @@ def excerpt(lesson: Lesson, spot: Spot) -> tuple[Passage, Sheet]:
     events = next(events for phrase, events in _phrases(lesson) if phrase == spot.phrase)
     ids = [event.id for event in events]
     run = tuple(events[ids.index(spot.first) : ids.index(spot.last) + 1])
-    title = next((phrase.title for phrase in lesson.phrases if phrase.id == spot.phrase), "")
+    named = zip(lesson.phrases, titles(lesson), strict=True)
+    title = next((title for phrase, title in named if phrase.id == spot.phrase), "")
     return Passage(title, spot.start, run, (), (), ()), sheet
 
 

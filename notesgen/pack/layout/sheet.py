@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from notesgen.lesson.model import Event, Flag, Lesson
 from notesgen.pack.layout.strings import string_labels
+from notesgen.pack.layout.titles import titles
 
 
 class Question(Struct, frozen=True):
@@ -91,8 +92,8 @@ def _passages(lesson: Lesson) -> list[Passage]:
     by_id = {event.id: event for event in lesson.events if event.notes}
     held = {i for phrase in lesson.phrases for i in phrase.events}
     passages = [
-        Passage(p.title, p.start, tuple(by_id[i] for i in p.events if i in by_id), p.demos, (), ())
-        for p in lesson.phrases
+        Passage(title, p.start, tuple(by_id[i] for i in p.events if i in by_id), p.demos, (), ())
+        for p, title in zip(lesson.phrases, titles(lesson), strict=True)
     ]
     loose = tuple(event for event in by_id.values() if event.id not in held)
     return [*passages, Passage("", loose[0].start, loose, (), (), ())] if loose else passages

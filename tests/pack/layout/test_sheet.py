@@ -29,7 +29,7 @@ def lesson(*flags: Flag, events: tuple[Event, ...] = (event(1), event(2), event(
 def test_events_that_no_phrase_holds_come_last_and_lost_ids_are_passed_over() -> None:
     passages = lay_out(lesson()).passages
     assert [[e.id for e in passage.events] for passage in passages] == [["e1"], ["e2"], ["e3"]]
-    assert [passage.title for passage in passages] == ["One", "Two", ""]
+    assert [passage.title for passage in passages] == ["Phrase one", "Phrase two", ""]
 
 
 def test_flags_go_to_the_passage_of_their_events_else_by_their_time() -> None:
