@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from msgspec.structs import replace
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from notesgen.pack.html import render
 from notesgen.pack.layout.style import Style
@@ -64,3 +64,21 @@ def test_the_keyboard_reaches_the_lesson_first(page: Page, tmp_path: Path) -> No
     opened(page, tmp_path, render(replace(LESSON, flags=())))
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.textContent") == "Skip to the lesson"
+
+
+def test_each_player_marks_the_note_that_it_plays(page: Page, tmp_path: Path) -> None:
+    opened(page, tmp_path, render(LESSON))
+    for phrase in LESSON.phrases:
+        section = page.locator(f'section[data-phrase="{phrase.id}"]')
+        section.get_by_role("button", name="Play", exact=True).click()
+        first = section.locator(f'[data-event="{phrase.events[0]}"].sounding .place').filter(visible=True)
+        expect(first).to_have_count(1)
+        section.get_by_role("button", name="Stop", exact=True).click()
+
+
+def test_a_loop_of_the_practice_section_plays_its_notes(page: Page, tmp_path: Path) -> None:
+    opened(page, tmp_path, render(LESSON))
+    drill = page.locator(".drill").first
+    drill.get_by_role("button").click()
+    expect(drill.locator(".sounding").first).to_be_visible()
+    expect(drill.get_by_role("button")).to_have_attribute("aria-pressed", "true")

@@ -9,8 +9,8 @@ from notesgen.pack.layout.drawing.figure import Figure
 from notesgen.pack.layout.drawing.tab import tab_figures
 from notesgen.pack.layout.page.moments import Moment, moment
 from notesgen.pack.layout.practice import Spot, excerpt, ladder_text, practice
+from notesgen.pack.layout.sounding.phrases import REST
 
-REST = "rest"  # what the player calls the events that no phrase holds
 ROUNDS = 3  # at each tempo, as the practice section says
 
 

@@ -14,9 +14,10 @@ from notesgen.pack.layout.drawing.samples import sample
 from notesgen.pack.layout.drawing.tab import tab_figures
 from notesgen.pack.layout.facts import fact_lines
 from notesgen.pack.layout.footnotes import choices
-from notesgen.pack.layout.page.drills import REST, Drill, drills
+from notesgen.pack.layout.page.drills import Drill, drills
 from notesgen.pack.layout.page.moments import Moment, moment
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
+from notesgen.pack.layout.sounding.phrases import REST
 from notesgen.pack.layout.steps import Step, steps
 from notesgen.pack.layout.style import Style, is_unsettled
 
