@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 
 from notesgen.lesson.model import Event, Flag, Lesson, Position
 from notesgen.pack.layout import signs
 from notesgen.pack.layout.clock import clock
+from notesgen.pack.layout.escape import escape
 from notesgen.pack.layout.facts import fact_lines
 from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, status_line
 from notesgen.pack.layout.practice import EARS, HANDS, METHOD, Spot, excerpt, ladder_text, practice
@@ -18,7 +18,6 @@ from notesgen.pack.layout.strings import string_name
 from notesgen.pack.layout.style import PLAIN, Style
 
 FILE = "notes.md"
-ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 
 
 def render(lesson: Lesson, style: Style = PLAIN) -> str:
@@ -43,13 +42,6 @@ def render(lesson: Lesson, style: Style = PLAIN) -> str:
         *_section("Sharing", [RIGHTS] if taught else ()),
     ]
     return "\n\n".join(block for block in blocks if block) + "\n"
-
-
-def escape(text: str) -> str:
-    """Text on one line that Markdown and HTML leave as it is."""
-    flat = " ".join(text.split())
-    marked = re.sub(r"[\\`*_\[\]#|~]", r"\\\g<0>", flat)
-    return re.sub("[&<>]", lambda found: ENTITIES[found[0]], marked)
 
 
 def _position(position: Position, tuning: Sequence[str]) -> list[str]:

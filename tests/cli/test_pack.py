@@ -62,7 +62,7 @@ def test_only_goes_by_name_file_or_ending(only: str) -> None:
 
 
 def test_only_what_is_wanted_is_made(folder: Path) -> None:
-    notesgen("pack", str(folder), "--only", "tab,md")
+    notesgen("pack", str(folder), "--only", "tab,markdown")
     assert files(folder) == {"lesson.json", "tab.txt", "notes.md"}
 
 

@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from notesgen.pack import chapter_list, chapters, markdown, musicxml, tab
+from notesgen.pack import captions, chapter_list, chapters, corrections, markdown, musicxml, tab
 from notesgen.pack.layout.style import PLAIN, Style
 from tests.golden import unused
 from tests.pack.demo import lesson as demo
+from tests.pack.demo import transcript
 from tests.pack.rich import LESSON, SETTLED
 
 FOLDER = Path(__file__).with_name("golden")
@@ -20,6 +21,9 @@ MADE: dict[str, Callable[[], str]] = {
     "chapters.txt": lambda: chapter_list.render(LESSON),
     "chapters.vtt": lambda: chapters.render(LESSON),
     "demo-chapters.vtt": lambda: chapters.render(demo()),
+    "corrections.md": lambda: corrections.render(LESSON) or "",
+    "demo-corrections.md": lambda: corrections.render(demo()) or "",
+    "demo-captions.vtt": lambda: captions.render(demo(), Style(transcript=transcript())) or "",
     "lesson.musicxml": lambda: musicxml.render(LESSON) or "",
     "demo-lesson.musicxml": lambda: musicxml.render(demo()) or "",
     "tab.txt": lambda: tab.render(LESSON),

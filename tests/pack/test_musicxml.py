@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from music21 import articulations, chord, converter, harmony, spanner
 from xmlschema import XMLSchema
 
-from notesgen.lesson.model import Event, FactChange, Facts, Key, Lesson, Note, Phrase, Repeat, Source
+from notesgen.lesson.model import Event, FactChange, Facts, How, Key, Lesson, Note, Phrase, Repeat, Source
 from notesgen.music.pitch import midi
 from notesgen.pack.layout.strokes import strokes
 from notesgen.pack.musicxml import render
@@ -191,6 +191,15 @@ def test_the_last_bar_of_a_phrase_is_filled_up() -> None:
         for bar in root.iter("measure")
     ]
     assert lengths == [[1] * 8, [1, 1, 1, 1, 4]]
+
+
+def test_a_slur_over_a_bar_line_stays_on_its_staff() -> None:
+    hows: list[How] = ["pick"] * 7 + ["pick", "hammer-on"]
+    events = (replace(event, how=how) for event, how in zip(struck(*[(1, 5)] * 9), hows, strict=True))
+    score = converter.parse(made(one_phrase(*events)), format="musicxml")
+    parts = {id(one): part.id for part in score.parts for one in part.recurse().notes}
+    slurs = [[parts[id(one)] for one in slur] for slur in score.recurse().getElementsByClass(spanner.Slur)]
+    assert sorted(slurs) == [["P1-Staff1", "P1-Staff1"], ["P1-Staff2", "P1-Staff2"]]
 
 
 def test_it_says_that_the_rhythm_is_not_known() -> None:

@@ -10,12 +10,16 @@ from notesgen.pack.layout.score.links import Link
 
 WHOLE_STEP = 2.0  # semitones; a bend whose amount was not said
 LETTERS = {"hammer-on": "H", "pull-off": "P"}
-MOST_LEVELS = 16  # of the numbers that tell overlapping slurs apart
+# Of the sixteen numbers that tell overlapping slurs apart, each staff has its own eight, one a string: a slur
+# that is open over a bar line must not end on the other staff.
+LEVELS = 8
+STAFF, TAB = 0, LEVELS
 
 
 def fretted(link: Link) -> Element:
     """The notations of a note of the tab."""
-    return element("notations", *_lines(link), _group("ornaments", _ornaments(link)), _technical(link))
+    ornaments = _group("ornaments", _ornaments(link, TAB))
+    return element("notations", *_lines(link, TAB), ornaments, _technical(link))
 
 
 def written(link: Link) -> Element | None:
@@ -23,15 +27,17 @@ def written(link: Link) -> Element | None:
     return _group(
         "notations",
         [
-            *_lines(link),
-            *_present(_group("ornaments", _ornaments(link)), _group("articulations", _articulations(link))),
+            *_lines(link, STAFF),
+            *_present(
+                _group("ornaments", _ornaments(link, STAFF)), _group("articulations", _articulations(link))
+            ),
         ],
     )
 
 
-def _lines(link: Link) -> Iterator[Element]:
+def _lines(link: Link, base: int) -> Iterator[Element]:
     """Slurs, slides and ties, numbered by string, so that those of a chord do not mix."""
-    number = _level(link)
+    number = _level(link, base)
     if "let-ring" in link.stroke.marks:
         yield element("tied", type_="let-ring")
     if link.slurs_in and not link.slurs_out:
@@ -44,12 +50,12 @@ def _lines(link: Link) -> Iterator[Element]:
         yield element("slide", type_="start", number=number, line_type="solid")
 
 
-def _ornaments(link: Link) -> Iterator[Element]:
+def _ornaments(link: Link, base: int) -> Iterator[Element]:
     if link.stroke.how == "trill":
         yield element("trill-mark")
     if "vibrato" in link.stroke.marks:
-        yield element("wavy-line", type_="start", number=_level(link))
-        yield element("wavy-line", type_="stop", number=_level(link))
+        yield element("wavy-line", type_="start", number=_level(link, base))
+        yield element("wavy-line", type_="stop", number=_level(link, base))
 
 
 def _articulations(link: Link) -> Iterator[Element]:
@@ -72,7 +78,7 @@ def _technical(link: Link) -> Element:
 
 
 def _legato(link: Link) -> Iterator[Element]:
-    how, number = link.stroke.how, _level(link)
+    how, number = link.stroke.how, _level(link, TAB)
     if link.comes and how in LETTERS:
         yield element(how, type_="stop", number=number)
     if link.goes in LETTERS:
@@ -112,8 +118,8 @@ def _amount(link: Link) -> float:
     return WHOLE_STEP if told is None else told
 
 
-def _level(link: Link) -> int:
-    return (link.stroke.string - 1) % MOST_LEVELS + 1
+def _level(link: Link, base: int) -> int:
+    return base + (link.stroke.string - 1) % LEVELS + 1
 
 
 def _group(name: str, children: Iterator[Element] | list[Element]) -> Element | None:

@@ -1,0 +1,1 @@
+"""Slips of the tongue: what the teacher said and what it should be, as sentences to paste."""
