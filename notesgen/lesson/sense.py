@@ -11,7 +11,8 @@ from notesgen.music.pitch import midi, pitch_class
 
 LONGEST = 7 * 24 * 3600.0  # seconds of recording
 MOST_STRINGS = 30
-HIGHEST_FRET = 99  # a draft keeps what was said, also where no neck has it
+HIGHEST_FRET = 999  # a draft keeps what was said, also where no neck has it
+HIGHEST_CAPO = 24
 WIDEST_BEND = 24  # semitones
 OFTENEST = 1000  # times that a repeat is played
 TEMPOS = (1, 1000)  # beats a minute
@@ -35,7 +36,7 @@ def _facts(facts: Facts) -> Iterator[str]:
         yield f"facts, tuning: it should name 1 to {MOST_STRINGS} strings"
     yield from _tuning("facts, tuning", facts.tuning)
     yield from _key("facts, key", facts.key)
-    yield from _between("facts, capo", facts.capo, 0, HIGHEST_FRET)
+    yield from _between("facts, capo", facts.capo, 0, HIGHEST_CAPO)
     yield from _between("facts, tempo", facts.tempo, *TEMPOS)
     for number, position in enumerate(facts.positions, start=1):
         for string, frets in position.frets.items():
@@ -54,7 +55,7 @@ def _change(place: str, change: FactChange) -> Iterator[str]:
     elif isinstance(change.value, tuple):
         yield from _tuning(place, change.value)
     elif change.fact in ("capo", "tempo") and not isinstance(change.value, str):
-        yield from _between(place, change.value, *((0, HIGHEST_FRET) if change.fact == "capo" else TEMPOS))
+        yield from _between(place, change.value, *((0, HIGHEST_CAPO) if change.fact == "capo" else TEMPOS))
 
 
 def _tuning(place: str, tuning: Iterable[str]) -> Iterator[str]:

@@ -180,7 +180,7 @@ def changed(path: str, value: object) -> bytes:
             changed("facts.key", {"tonic": "H", "mode": "minor"}),
             'In facts, key: "H" is no note, such as "Bb".',
         ),
-        (changed("facts.capo", -1), "In facts, capo: -1 is not from 0 to 99."),
+        (changed("facts.capo", -1), "In facts, capo: -1 is not from 0 to 24."),
         (changed("facts.tempo", 0), "In facts, tempo: 0 is not from 1 to 1000."),
         (changed("facts.positions.0.frets", {"low E": [5]}), '"low E" is no string'),
         (changed("facts.positions.0.frets", {"5": [-5]}), "In facts, positions, item 1, frets: -5 is not"),
@@ -233,6 +233,11 @@ def refuses(result: Result, told: str) -> None:
     assert (result.exit_code, result.stdout) == (2, ""), result.output
     assert told in result.stderr
     assert result.stderr.count("\n") == 1
+
+
+def test_a_fret_that_no_neck_has_is_kept_as_it_was_said(tmp_path: Path) -> None:
+    (tmp_path / "lesson.json").write_bytes(changed("events.0.notes", [{"string": 5, "fret": 105}]))
+    assert notesgen("pack", str(tmp_path), "--only", "tab").exit_code == 0
 
 
 def test_what_a_draft_writes_makes_sense(tmp_path: Path) -> None:
