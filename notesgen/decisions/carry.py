@@ -20,8 +20,10 @@ from notesgen.decisions.notation import parse_notes
 from notesgen.decisions.places import DECIMALS, first_words, frets, last_words, plain, utterances
 from notesgen.lesson.model import Fret, Lesson
 
-WINDOW = 45.0  # seconds on either side of where a note is looked for
+WINDOW = 40.0  # seconds on either side of where a note is looked for
+SECOND = 0.01  # likeness that each second away from there costs: interpolated times err by a few
 LEAST = 0.62  # likeness that a note must reach; see _Said._likeness
+SAME = 60.0  # likeness of the words alone, of 100, below which they are others
 EXACT = 2.0  # the likeness of the very same note: the same words at the same time
 NEAREST = 5  # so many sure places near by, on either side, tell how far times have moved
 
@@ -104,16 +106,19 @@ class _Said:
         return [Candidate(rank, likeness) for rank, likeness in scored if likeness >= LEAST]
 
     def _likeness(self, anchor: _Told, told: _Told, at: float) -> float:
-        """At most 1: words 0.3, those before and after 0.2 each, frets 0.3; less up to 0.1 for the time.
+        """At most 1: words 0.3, those before and after 0.2 each, frets 0.3; less what the time costs.
 
         Words may be part of the other's: an utterance may fall apart. Of the same words, the same place in
         them is a little likelier.
         """
-        whole, part = fuzz.ratio(anchor.words, told.words), fuzz.partial_ratio(anchor.words, told.words)
-        alike = 0.3 * max(whole, 0.9 * part)
+        part = 0.9 * fuzz.partial_ratio(anchor.words, told.words)
+        words = max(fuzz.ratio(anchor.words, told.words), part)
+        if words < SAME:
+            return 0.0
+        alike = 0.3 * words
         alike += 0.2 * (fuzz.ratio(anchor.before, told.before) + fuzz.ratio(anchor.after, told.after))
         alike += 30 * (anchor.frets == told.frets) + (anchor.nth == told.nth)
-        return alike / 100 - 0.1 * abs(told.at - at) / WINDOW
+        return alike / 100 - SECOND * abs(told.at - at)
 
     def _moved(self, anchors: Iterable[_Told]) -> _Shift:
         """How far times have moved, told by words that are found in one place only."""
