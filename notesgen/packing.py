@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from notesgen.settle.settle import Settled
 
 LESSON = "lesson.json"
+STUDENT = "student"
+"""The folder within a pack for what students get."""
 
 
 def pack_folder(captions: str) -> Path:

@@ -10,7 +10,7 @@ import typer
 from typer.core import TyperGroup
 
 from notesgen import __version__
-from notesgen.cli import answer, check, demo, draft, explain, grammar, pack
+from notesgen.cli import answer, check, demo, draft, explain, grammar, pack, review
 from notesgen.errors import InputError
 
 BAD_INPUT = 2
@@ -41,6 +41,7 @@ app = typer.Typer(
 app.command("draft")(draft.draft)
 app.command("pack")(pack.pack)
 app.command("answer")(answer.answer)
+app.command("review")(review.review)
 app.command("check")(check.check)
 app.command("explain")(explain.explain)
 app.command("demo")(demo.demo)

@@ -10,6 +10,7 @@ import typer
 
 from notesgen.cli import options
 from notesgen.errors import InputError
+from notesgen.packing import STUDENT
 
 if TYPE_CHECKING:
     from notesgen.cli.summary import Line
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from notesgen.pack.layout.style import Edition
 
 QUERIES_OPEN = 1
-STUDENT = "student"
 
 
 def _edition(typed: str) -> Edition:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import zlib
 from collections.abc import Iterable
+from functools import lru_cache
 
 from msgspec import Struct
 from text_to_num import alpha2digit
@@ -55,6 +56,7 @@ def print_of(lesson: Lesson) -> str:
     return f"{zlib.crc32(said.encode(errors='replace')):08x}"
 
 
+@lru_cache(maxsize=10_000)  # the same utterances are compared at every answer
 def plain(words: str, language: str = "en") -> str:
     """Words as they are compared: small letters, digits for number words, no punctuation."""
     bare = " ".join(re.sub(r"[^\w#]+", " ", words.lower()).split())

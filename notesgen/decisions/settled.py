@@ -38,14 +38,15 @@ def checked(draft: Settled) -> Lesson:
     return replace(draft.lesson, events=events, flags=flags)
 
 
-def settled(draft: Settled, decisions: Sequence[Decision]) -> Applied:
+def settled(draft: Settled, decisions: Sequence[Decision], base: Lesson | None = None) -> Applied:
     """The draft with the decisions made. What they change is checked anew: an answer may settle other
     questions, and may raise some.
 
     Event ids stay; events written by an answer get ids made of their neighbour's. Flags keep the ids that
-    they have without decisions, also when they are settled; new ones come after. Deterministic.
+    they have without decisions, also when they are settled; new ones come after. Deterministic. `base` is
+    `checked(draft)`, for who has it at hand.
     """
-    base = checked(draft)
+    base = base or checked(draft)
     placed = place(base, tuple(dict.fromkeys(decisions)))
     fitting = [one for one in placed if one.fits]
     if not fitting:

@@ -7,6 +7,7 @@ import re
 import textwrap
 import tomllib
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -55,6 +56,7 @@ def read_decisions(path: Path) -> tuple[Decision, ...]:
         raise InputError(f"This file cannot be read: {error.strerror}.", str(path)) from error
 
 
+@lru_cache(maxsize=8)
 def parse(data: bytes, source: str) -> tuple[Decision, ...]:
     """The decisions of a file's content. Raises InputError, which names `source` and the line."""
     try:
@@ -128,17 +130,17 @@ def _matter(decision: Decision) -> tuple[object, ...]:
 
 
 def _decision(table: Any, place: int, text: str, source: str) -> Decision:
-    line = _nth_table(text, place)
     try:
         decision = msgspec.convert(table, Decision)
     except msgspec.ValidationError as error:
-        raise InputError(explain(str(error)), source, _field_line(str(error), text, line)) from error
+        line = _field_line(str(error), text, _nth_table(text, place))
+        raise InputError(explain(str(error)), source, line) from error
     for target in decision.targets:
         added: tuple[Added, ...] = target.before + target.after
         for notes in (target.was, target.notes, *(one.notes for one in added)):
             if notes is not None and parse_notes(notes) is None:
                 told = f'"{notes}" names no notes; write string/fret, such as "2/8".'
-                raise InputError(told, source, _line(text, f'"{notes}"', line))
+                raise InputError(told, source, _line(text, f'"{notes}"', _nth_table(text, place)))
     return decision
 
 
@@ -189,6 +191,17 @@ def _write(path: Path, document: TOMLDocument) -> None:
     data = tomlkit.dumps(document).encode()
     parse(data, str(path))
     write_whole(path, data)
+
+
+def written(entry: Entry) -> str:
+    """The decision as it stands in the file."""
+    import tomlkit
+
+    tables = tomlkit.aot()
+    tables.append(_table(entry))
+    document = tomlkit.document()
+    document.append(TABLE, tables)
+    return tomlkit.dumps(document)
 
 
 def _table(entry: Entry) -> Any:
