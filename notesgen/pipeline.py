@@ -18,6 +18,7 @@ from notesgen.music.tuning import parse_tuning, standard
 from notesgen.settle.facts import HIGHEST_CAPO, declared
 from notesgen.settle.settle import Settled, settle
 from notesgen.settle.talk import Talk
+from notesgen.settle.trust.ask import Ask
 from notesgen.speech.chart import Chart
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item, items
@@ -33,6 +34,7 @@ class Given(Struct, frozen=True):
     capo: int | None = None
     instrument: str | None = None
     title: str | None = None
+    ask: Ask = Ask.NORMAL
 
 
 class Rooms(Struct, frozen=True):
@@ -87,7 +89,14 @@ def rooms(
     )
     title = given.title or PurePath(transcript.source).stem
     drafted = settle(
-        transcript, words, instructions, list(number_edges(words)), reads.grammar.words, facts, title
+        transcript,
+        words,
+        instructions,
+        list(number_edges(words)),
+        reads.grammar.words,
+        facts,
+        title,
+        given.ask,
     )
     applied = settled(drafted, decisions)
     return Rooms(transcript, words, chart, instructions, drafted, applied.lesson, applied.unplaced)

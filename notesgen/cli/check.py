@@ -9,6 +9,7 @@ import typer
 
 from notesgen.cli import options
 from notesgen.errors import InputError
+from notesgen.settle.trust.ask import Ask
 
 if TYPE_CHECKING:
     from notesgen.lesson.model import Lesson
@@ -36,6 +37,7 @@ def check(
     tuning: options.Tuning = None,
     capo: options.Capo = None,
     instrument: options.Instrument = None,
+    ask: options.AskHow = Ask.NORMAL,
     remarks: options.All = False,
     format: Annotated[
         Format,
@@ -50,7 +52,7 @@ def check(
     from notesgen.packing import pack_folder
 
     decisions = () if captions == "-" else read_decisions(pack_folder(captions) / FILE)
-    rooms = read(captions, options.given(title, key, tuning, capo, instrument), decisions)
+    rooms = read(captions, options.given(title, key, tuning, capo, instrument, ask), decisions)
     if format is Format.JSON:
         typer.echo(_json(rooms.lesson))
     else:

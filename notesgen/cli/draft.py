@@ -9,6 +9,7 @@ import typer
 
 from notesgen.cli import options
 from notesgen.errors import InputError
+from notesgen.settle.trust.ask import Ask
 
 Out = Annotated[
     Path | None,
@@ -28,6 +29,7 @@ def draft(
     instrument: options.Instrument = None,
     only: options.Only = None,
     width: options.Width = 80,
+    ask: options.AskHow = Ask.NORMAL,
     remarks: options.All = False,
 ) -> None:
     """Draft a lesson: write its tab and notes, and show what is open."""
@@ -44,7 +46,7 @@ def draft(
     folder = out or pack_folder(captions)
     _spare(captions, folder, [output.file for output in wanted])
     decisions = read_decisions(folder / FILE)
-    rooms = read(captions, options.given(title, key, tuning, capo, instrument), decisions)
+    rooms = read(captions, options.given(title, key, tuning, capo, instrument, ask), decisions)
     style = Style(width=width, transcript=rooms.transcript)
     written = write_pack(rooms.lesson, folder, style, wanted, rooms.drafted)
     show(summary(rooms.lesson, rooms.transcript, remarks))

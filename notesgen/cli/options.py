@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from notesgen.errors import InputError
+from notesgen.settle.trust.ask import Ask
 
 if TYPE_CHECKING:
     from notesgen.pipeline import Given
@@ -32,6 +33,12 @@ def whole(option: str, lowest: int, highest: int) -> Callable[[str | int], int]:
         return number
 
     return read
+
+
+def _ask(typed: str) -> Ask:
+    if typed not in list(Ask):
+        raise InputError(f'--ask: give less, normal or more, not "{typed}".')
+    return Ask(typed)
 
 
 Captions = Annotated[
@@ -69,6 +76,15 @@ Only = Annotated[
     str | None,
     typer.Option(metavar="FORMATS", help="Only these formats, apart by commas: md,txt. All unless given."),
 ]
+AskHow = Annotated[
+    Ask,
+    typer.Option(
+        "--ask",
+        metavar="|".join(Ask),
+        parser=_ask,
+        help="How readily to ask about a note that may be wrong: less, normal or more.",
+    ),
+]
 All = Annotated[bool, typer.Option("--all", help="Show the remarks too, not only the queries.")]
 
 
@@ -78,6 +94,7 @@ def given(
     tuning: str | None = None,
     capo: int | None = None,
     instrument: str | None = None,
+    ask: Ask = Ask.NORMAL,
 ) -> Given:
     """What the options say. Raises InputError for a key, tuning or instrument that is not understood."""
     from notesgen.music.tuning import parse_tuning, standard
@@ -94,7 +111,7 @@ def given(
             parse_tuning(tuning, instrument or "guitar")
         except ValueError as error:
             raise InputError(f"--tuning: {error} Names for a guitar: {', '.join(TUNINGS)}.") from None
-    return Given(key=key, tuning=tuning, capo=capo, instrument=instrument, title=title)
+    return Given(key=key, tuning=tuning, capo=capo, instrument=instrument, title=title, ask=ask)
 
 
 def _check_key(key: str) -> None:

@@ -29,6 +29,12 @@ class Ground(Struct, frozen=True):
     boxes: tuple[tuple[int, dict[int, frozenset[int]]], ...]
     leading: int | None = None
 
+    def is_outside(self, fret: Fret, string: int) -> bool:
+        """Whether the note is not in the key; never where no key was said."""
+        if self.key is None or not isinstance(fret, int) or not self.neck.has(string, fret):
+            return False
+        return (self.neck.pitch(string, fret) - self.neck.capo) % 12 not in self.key
+
 
 class Assigned(Struct, frozen=True):
     """One step with its strings. `margin` tells how clearly they beat `others`, the next best first.

@@ -1,12 +1,13 @@
 """What each way of filling a hole costs: every number that the search uses, with its reason.
 
 Language costs come from what was said and how far away; music costs from the key, the hand and the neck.
-All are in one unit: a margin of about 1 is a clear preference, below `ASK` the teacher is asked.
+All are in one unit: a margin of about 1 is a clear preference. What a margin is worth as a probability is
+not said here: it is one clue among others in `settle/trust`, fitted to lessons with right answers.
 """
 
 from __future__ import annotations
 
-ASK = 0.9  # margin below which a string that was not said becomes a query
+CLEAR = 0.9  # margin from which a string that was not said is clear enough to know a retelling by it
 
 # language
 SAME_CLAUSE = 0.0  # the string of the note before, in the same sentence

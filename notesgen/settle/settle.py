@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from notesgen.captions.transcript import Transcript
 from notesgen.grammar.model import WordLists
-from notesgen.lesson.evidence import Evidence
+from notesgen.lesson.evidence import Doubt, Evidence
 from notesgen.lesson.model import Event, Facts, Flag, Lesson, Number, Position, Source
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import midi, pitch_class
@@ -18,15 +18,11 @@ from notesgen.music.scale import pitch_classes
 from notesgen.music.tuning import string_names
 from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
-from notesgen.settle.costs import ASK
+from notesgen.settle.costs import CLEAR
+from notesgen.settle.doubts.asking import note_doubts
+from notesgen.settle.doubts.passages import Doubtful
 from notesgen.settle.doubts.references import moved_elsewhere, unwritten
-from notesgen.settle.doubts.strings import string_doubts
-from notesgen.settle.doubts.tellings import (
-    maybe_retold,
-    maybe_struck_again,
-    misnamed,
-    told_differently,
-)
+from notesgen.settle.doubts.tellings import maybe_struck_again, misnamed, told_differently
 from notesgen.settle.doubts.unread import unread_numbers
 from notesgen.settle.doubts.wording import Wording
 from notesgen.settle.doubts.words import open_loops, word_doubts
@@ -42,6 +38,11 @@ from notesgen.settle.step import Step
 from notesgen.settle.strings import StringNames
 from notesgen.settle.talk import Talk
 from notesgen.settle.told import Loop, Naming, Told
+from notesgen.settle.trust.ask import Ask
+from notesgen.settle.trust.clues import Clues
+from notesgen.settle.trust.gather import Known, gather
+from notesgen.settle.trust.odds import fitted
+from notesgen.settle.trust.reading import Reading
 from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
@@ -51,10 +52,11 @@ REMARK_AFTER = 22  # ... and after it
 
 
 class Settled(Struct, frozen=True):
-    """A lesson without the checks' flags, and what the talk said that checks want to know."""
+    """A lesson without the checks' flags, what the talk said that checks want to know, each event's clues."""
 
     lesson: Lesson
     evidence: Evidence
+    clues: tuple[Clues, ...] = ()
 
 
 def settle(
@@ -65,6 +67,7 @@ def settle(
     words: WordLists,
     facts: Declared,
     title: str,
+    ask: Ask,
 ) -> Settled:
     """Fills every hole that the words left and writes the lesson down.
 
@@ -81,10 +84,15 @@ def settle(
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
     loops = loops_of_what_was_told(told.loops, told.steps, dict(sifted.sources))
     said = once(numbers)
-    doubts = _doubts(events, assigned, written, sifted, loops, ground, talk, Wording(_string_names(facts)))
+    clues = gather(Known(assigned, kept, sifted, ground), Reading(items, instructions, said, words), words)
+    doubts = tuple(fitted().doubt(found) for found in clues)
+    notes = [
+        Doubtful(*parts) for parts in zip(range(len(events)), events, assigned, clues, doubts, strict=True)
+    ]
+    open_matters = _doubts(notes, written, sifted, loops, ground, talk, Wording(_string_names(facts)), ask)
     unread = unread_numbers(said, instructions, items, events, talk)
     missing = unwritten(told.unwritten, events, talk)
-    events, numbered = number_flags(events, (*doubts, *missing, *unread))
+    events, numbered = number_flags(events, (*open_matters, *missing, *unread))
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
         facts=_facts(facts, boxes, told, talk, title),
@@ -94,7 +102,7 @@ def settle(
         flags=numbered,
         numbers=_numbers(said, instructions, told, boxed, sifted, written, talk),
     )
-    return Settled(lesson, _evidence(assigned, written))
+    return Settled(lesson, _evidence(assigned, written, doubts), clues)
 
 
 def _heard(
@@ -153,7 +161,7 @@ def _is_outside(told: Told, place: int) -> bool:
 
 def _settled(first: tuple[Assigned, ...]) -> tuple[Step, ...]:
     """The steps with their strings where these are clear, so that a retelling elsewhere is none."""
-    return tuple(replace(one.step, settled=one.strings if one.margin >= ASK else ()) for one in first)
+    return tuple(replace(one.step, settled=one.strings if one.margin >= CLEAR else ()) for one in first)
 
 
 def _moving(items: tuple[Item, ...], words: WordLists) -> frozenset[int]:
@@ -206,26 +214,30 @@ def _position(box: Box, number: int, told: Told, talk: Talk) -> Position:
 
 
 def _doubts(
-    events: tuple[Event, ...],
-    assigned: tuple[Assigned, ...],
+    notes: list[Doubtful],
     written: Written,
     sifted: Sifted,
     loops: tuple[Loop, ...],
     ground: Ground,
     talk: Talk,
     wording: Wording,
+    ask: Ask,
 ) -> Iterator[Flag]:
-    """Everything that the settling is unsure of."""
-    settled = list(zip(events, assigned, strict=True))
-    by_place = dict(zip(written.places, events, strict=True))
-    yield from string_doubts(settled, wording)
+    """Everything that the settling is unsure of: what the words themselves leave open, then the notes."""
+    settled = [(note.event, note.one) for note in notes]
+    by_place = dict(zip(written.places, (note.event for note in notes), strict=True))
+    about_notes = (
+        *misnamed(settled, ground.neck, wording),
+        *told_differently(sifted, by_place, talk, wording),
+        *moved_elsewhere(settled, wording),
+    )
+    yield from about_notes
     yield from word_doubts(settled, wording)
-    yield from misnamed(settled, ground.neck, wording)
-    yield from told_differently(sifted, by_place, talk, wording)
-    yield from maybe_retold(sifted, by_place)
-    yield from maybe_struck_again(sifted, by_place, wording)
+    yield from maybe_struck_again(sifted, by_place, ask.chance, wording)
     yield from open_loops(loops, by_place)
-    yield from moved_elsewhere(settled, wording)
+    asked = {event for flag in about_notes for event in flag.events}
+    rest = [note for note in notes if note.event.id not in asked]
+    yield from note_doubts(rest, ask.chance, fitted().note, wording)
 
 
 def _numbers(
@@ -252,7 +264,7 @@ def _span(step: Step) -> range:
     return range(step.start, step.end)
 
 
-def _evidence(assigned: tuple[Assigned, ...], written: Written) -> Evidence:
+def _evidence(assigned: tuple[Assigned, ...], written: Written, doubts: tuple[Doubt, ...]) -> Evidence:
     outside = frozenset(
         event.id for event, one in zip(written.events, assigned, strict=True) if one.step.outside
     )
@@ -261,4 +273,4 @@ def _evidence(assigned: tuple[Assigned, ...], written: Written) -> Evidence:
         for event, one in zip(written.events, assigned, strict=True)
         if all(len(voice.named) == 1 for voice in one.step.voices)
     )
-    return Evidence(outside=outside, sure=sure)
+    return Evidence(outside=outside, sure=sure, doubts=doubts)

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 from notesgen.errors import InputError
+from notesgen.settle.trust.ask import Ask
 from tests.accuracy import cases, floors, table
 from tests.accuracy.figures import Figures, total
 
@@ -20,7 +21,9 @@ def main() -> int:
     except InputError as error:
         print(error, file=sys.stderr)
         return 2
-    measured = [cases.figures(case) for case in found]
+    if options.fit or options.reliability:
+        return _trust(found, options.fit)
+    measured = [cases.figures(case, options.ask) for case in found]
     if options.floors:
         floors.write_floors(measured)
     if options.json:
@@ -37,10 +40,24 @@ def _options() -> argparse.Namespace:
     parser.add_argument("--wrong", action="store_true", help="list the wrong notes")
     parser.add_argument("--json", action="store_true", help="print the figures as JSON")
     parser.add_argument("--floors", action="store_true", help="record the figures as floors")
+    parser.add_argument("--ask", type=Ask, choices=list(Ask), default=Ask.NORMAL, help="how readily to ask")
+    parser.add_argument("--reliability", action="store_true", help="whether the drafts are as sure as right")
+    parser.add_argument("--fit", action="store_true", help="fit and record the weights of the doubt")
     options = parser.parse_args()
-    if options.floors and (options.names or options.dir != cases.LESSONS):
-        parser.error("--floors records all lessons of fixtures/lessons: leave out NAME and --dir")
+    if (options.floors or options.fit) and (options.names or options.dir != cases.LESSONS):
+        parser.error("--floors and --fit record all lessons of fixtures/lessons: leave out NAME and --dir")
     return options
+
+
+def _trust(found: list[cases.Case], record: bool) -> int:
+    """Prints how far the doubts can be trusted; fits and records their weights first where asked to."""
+    from tests.accuracy import fit, reliability, trust
+
+    lessons, tunes = trust.lessons(found), trust.tune_lessons()
+    if record:
+        fit.write(fit.fitted(lessons, tunes))
+    print("\n".join(reliability.rows(reliability.bins(reliability.judged(lessons, tunes)))))
+    return 0
 
 
 def _print(measured: list[Figures], wrong: bool) -> None:

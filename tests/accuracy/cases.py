@@ -8,6 +8,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from notesgen.errors import InputError
+from notesgen.settle.trust.ask import Ask
 from tests.accuracy.figures import Figures
 from tests.accuracy.gold import read_gold
 from tests.accuracy.measure import measure
@@ -38,11 +39,11 @@ def find(folder: Path = LESSONS, names: Sequence[str] = ()) -> list[Case]:
     return [Case(name, _captions(cases[name]), cases[name]) for name in names or cases]
 
 
-def figures(case: Case) -> Figures:
+def figures(case: Case, ask: Ask = Ask.NORMAL) -> Figures:
     """Draft the lesson from its captions alone and measure it."""
-    from notesgen.pipeline import draft_file
+    from notesgen.pipeline import Given, draft_file
 
-    return measure(case.name, draft_file(str(case.captions)), read_gold(case.gold))
+    return measure(case.name, draft_file(str(case.captions), Given(ask=ask)), read_gold(case.gold))
 
 
 def _captions(gold: Path) -> Path:

@@ -72,14 +72,14 @@ def test_a_named_string_has_no_rival() -> None:
 
 def test_a_string_that_nobody_named_is_in_doubt() -> None:
     (one,) = settled(step(0, 7))
-    assert one.margin < costs.ASK
+    assert one.margin < costs.CLEAR
     assert set(one.others) | {one.strings} == {(string,) for string in range(1, 7)}
 
 
 def test_two_strings_of_one_letter_are_in_doubt() -> None:
     (one,) = settled(step(0, 3, 1, 6))
     assert {one.strings, *one.others} == {(1,), (6,)}
-    assert one.margin < costs.ASK
+    assert one.margin < costs.CLEAR
 
 
 def test_the_key_tells_strings_apart() -> None:

@@ -1,11 +1,10 @@
-"""Two tellings, or a fret and a note name, that do not agree; runs that may only retell."""
+"""Two tellings, or a fret and a note name, that do not agree."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import takewhile
 
-from notesgen.lesson.changes import left_out
 from notesgen.lesson.model import Change, Event, Flag, Note, Option
 from notesgen.music.fretboard import Fretboard
 from notesgen.settle.assign import Assigned
@@ -13,6 +12,8 @@ from notesgen.settle.doubts.wording import Wording, clock, flag
 from notesgen.settle.named import disagrees, gives
 from notesgen.settle.recaps.sift import Difference, Sifted
 from notesgen.settle.talk import Talk
+
+STRUCK_AGAIN = 0.17  # probability that a note named over is struck again: 1 of the 6 in the lessons at hand
 
 
 def told_differently(
@@ -24,35 +25,23 @@ def told_differently(
             yield _differs(events[difference.step], difference, talk, wording)
 
 
-def maybe_retold(sifted: Sifted, events: Mapping[int, Event]) -> Iterator[Flag]:
-    """A run of numbers that (nearly) agrees with the notes just before it, and that nothing announces."""
-    for places in sifted.doubtful:
-        run = [events[place] for place in places if place in events]
-        if run:
-            frets = ", ".join(str(note.fret) for event in run for note in event.notes)
-            drop = left_out(run)
-            yield flag(
-                "reference-unsure",
-                "query",
-                run,
-                f"{frets} may be new notes, or only spoken of or told over. The draft takes them as new.",
-                (Option("new notes"), Option("spoken of or told over", drop)),
-            )
+def maybe_struck_again(
+    sifted: Sifted, events: Mapping[int, Event], chance: float, wording: Wording
+) -> Iterator[Flag]:
+    """A note that is named over in full right behind: said over, or struck once more.
 
-
-def maybe_struck_again(sifted: Sifted, events: Mapping[int, Event], wording: Wording) -> Iterator[Flag]:
-    """A note that is named over in full right behind: said over, or struck once more."""
-    for place in dict.fromkeys(sifted.echoed):
+    Nothing is asked where that is less likely than `chance`.
+    """
+    for place in dict.fromkeys(sifted.echoed) if chance <= STRUCK_AGAIN else ():
         if place in events:
             event = events[place]
-            twice = (Change(event.id, times=2),)
             yield flag(
                 "reference-unsure",
                 "query",
                 [event],
                 f"You name {wording.notes(event)} once more. It may be struck again, or only said over. "
                 "The draft has it once.",
-                (Option("once, and said over"), Option("struck again", twice)),
+                (Option("once, and said over"), Option("struck again", (Change(event.id, times=2),))),
             )
 
 

@@ -1,4 +1,4 @@
-"""What the words themselves left open: counts, amounts, techniques, numbers in odd company."""
+"""What the words themselves left open: counts, amounts, techniques."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from notesgen.lesson.model import Change, Event, Flag, Fret, How, Option
 from notesgen.settle.assign import Assigned
 from notesgen.settle.doubts.wording import Wording, flag
 from notesgen.settle.told import MOST_STROKES, Loop
-from notesgen.speech.surroundings import ODD
 
 AMOUNTS = {0.5: "a quarter tone", 1.0: "a half step", 2.0: "a whole step", 3.0: "a step and a half"}
 
@@ -22,7 +21,6 @@ Settled = list[tuple[Event, Assigned]]
 def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
     """Queries and remarks that each event's own words give rise to."""
     yield from _counts(settled)
-    yield from _odd(settled, wording)
     yield from _misheard(settled)
     for event, one in settled:
         step = one.step
@@ -92,22 +90,6 @@ def _struck(strokes: list[Event], times: int) -> tuple[Change, ...]:
     if times < len(strokes):
         return left_out(strokes[times:])
     return (Change(strokes[-1].id, times=times - len(strokes) + 1),)
-
-
-def _odd(settled: Settled, wording: Wording) -> Iterator[Flag]:
-    """One query for all notes of one wording whose numbers may be no frets."""
-    for (_, odd), run in groupby(settled, key=lambda pair: (pair[1].step.start, pair[1].step.doubt >= ODD)):
-        if odd:
-            events = [event for event, _ in run]
-            told = ", ".join(wording.notes(event) for event in events)
-            drop = left_out(events)
-            yield flag(
-                "fret-unsure",
-                "query",
-                events,
-                f"The words around this are odd for a fret. The draft takes it as {told}.",
-                (Option("as written"), Option("no note", drop)),
-            )
 
 
 def _misheard(settled: Settled) -> Iterator[Flag]:

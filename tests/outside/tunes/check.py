@@ -9,6 +9,7 @@ from itertools import accumulate, pairwise
 from msgspec import Struct
 
 from notesgen.captions.read import read_captions
+from notesgen.captions.transcript import Transcript
 from notesgen.pipeline import Given, draft
 from tests.accuracy.figures import Figures, Wrong
 from tests.accuracy.gold import Gold, GoldNote
@@ -42,6 +43,15 @@ class Reading(Struct, frozen=True):
         return " ".join(said.text for said in self.talk.lines[max(0, line - 1) : line + 2])
 
 
+class Put(Struct, frozen=True):
+    """A tune put into words: what was said, when, in which captions by kind, and the right answer."""
+
+    talk: Talk
+    words: tuple[Word, ...]
+    captions: dict[str, Transcript]
+    gold: Gold
+
+
 def readings(tunes: list[Tune], voice: int | None = None) -> Iterator[Reading]:
     """Each tune in each kind of captions; in this voice, or the voices in turn."""
     for count, tune in enumerate(tunes):
@@ -51,14 +61,21 @@ def readings(tunes: list[Tune], voice: int | None = None) -> Iterator[Reading]:
 
 def read(tune: Tune, voice: int) -> Iterator[Reading]:
     """One tune in one voice, in each kind of captions."""
+    put = put_into_words(tune, voice)
+    for kind, transcript in put.captions.items():
+        figures = measure(f"{tune.number} {kind}", draft(transcript, Given()), put.gold)
+        yield Reading(tune, kind, put.talk, put.words, figures)
+
+
+def put_into_words(tune: Tune, voice: int) -> Put:
+    """One tune as this voice tells it."""
     seed = f"{tune.number}/{voice}"
     key = f"{tune.tonic} {tune.mode}"
     said = talk(_spoken_key(key), _fingered(tune, seed), voice, seed)
     words = spoken(said)
     gold = Gold(TUNING, 0, key, _gold(said, words))
-    for kind, (name, write) in KINDS.items():
-        lesson = draft(read_captions(write(words), name), Given())
-        yield Reading(tune, kind, said, words, measure(f"{tune.number} {kind}", lesson, gold))
+    captions = {kind: read_captions(write(words), name) for kind, (name, write) in KINDS.items()}
+    return Put(said, words, captions, gold)
 
 
 def _fingered(tune: Tune, seed: str) -> list[tuple[Place, ...]]:

@@ -1,0 +1,1 @@
+"""How far each drafted note can be trusted: what speaks for and against it, as a probability."""

@@ -1,0 +1,76 @@
+"""The drafted events of lessons and tunes with their clues, and which of them turned out wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from msgspec import Struct
+
+from notesgen.captions.source import load_captions
+from notesgen.pipeline import Given, Rooms, rooms
+from notesgen.settle.trust.clues import Clues
+from tests.accuracy.align import align
+from tests.accuracy.cases import Case
+from tests.accuracy.draft import draft_notes
+from tests.accuracy.gold import Gold, read_gold
+from tests.outside.tunes.check import put_into_words
+from tests.outside.tunes.corpus import tunes
+from tests.outside.tunes.fingering import octaves
+from tests.outside.tunes.floors import TUNES
+from tests.outside.tunes.voices import VOICES
+
+KINDS = ("punctuated", "roll-up")
+"""The kinds of captions of a tune that count: the others hold the same words."""
+
+
+class Seen(Struct, frozen=True):
+    """One drafted event: its clues, whether it is no such `note`, else whether on another `string`."""
+
+    clues: Clues
+    note: bool
+    string: bool
+
+
+class Lesson(Struct, frozen=True):
+    """The events of one lesson in playing order. A tune in several kinds of captions is one lesson."""
+
+    name: str
+    seen: tuple[Seen, ...]
+
+
+def lessons(cases: Iterable[Case]) -> tuple[Lesson, ...]:
+    """The lessons with right answers, drafted."""
+    return tuple(
+        Lesson(case.name, seen(rooms(load_captions(str(case.captions)), Given()), read_gold(case.gold)))
+        for case in cases
+    )
+
+
+def tune_lessons() -> tuple[Lesson, ...]:
+    """The tunes of the small run put into words, with punctuation and without."""
+    told = []
+    for count, tune in enumerate(tunes(TUNES)):
+        if octaves(tune.pitches):
+            put = put_into_words(tune, 1 + count % len(VOICES))
+            found = (seen(rooms(put.captions[kind], Given()), put.gold) for kind in KINDS)
+            told.append(Lesson(str(tune.number), tuple(one for kind in found for one in kind)))
+    return tuple(told)
+
+
+def seen(drafted: Rooms, gold: Gold) -> tuple[Seen, ...]:
+    """Each event of the draft against the right answer."""
+    notes = draft_notes(drafted.lesson)
+    no_note, other_string = set(), set()
+    for g, d in align(gold.notes, notes):
+        if d is None:
+            continue
+        note, wanted = notes[d], None if g is None else gold.notes[g]
+        if wanted is None or wanted.fret != note.fret:
+            no_note.add(note.event)
+        elif wanted.string != note.string:
+            other_string.add(note.event)
+    ids = [event.id for event in drafted.drafted.lesson.events]
+    return tuple(
+        Seen(clues, event in no_note, event in other_string and event not in no_note)
+        for event, clues in zip(ids, drafted.drafted.clues, strict=True)
+    )
