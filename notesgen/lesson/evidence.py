@@ -4,13 +4,44 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from notesgen.lesson.model import Played
+
+
+class Counted(Struct, frozen=True):
+    """A number of notes that the teacher named: "that's five notes", "one pick, three notes".
+
+    `runs` are the runs of events that the words may sum up or announce, the likeliest first: event ids in
+    order. `start` is in seconds.
+    """
+
+    count: int
+    start: float
+    quote: str
+    runs: tuple[tuple[str, ...], ...]
+
+
+class Spelled(Struct, frozen=True):
+    """Names of notes read out in a row behind what was taught: "that is B, A, G".
+
+    `events` are the ids of those taught before, in order, the last one last; more of them than letters.
+    """
+
+    letters: tuple[str, ...]
+    events: tuple[str, ...]
+    start: float
+    quote: str
+
 
 class Evidence(Struct, frozen=True):
-    """Event ids about which the teacher said something that bears on a check.
+    """Event ids about which the teacher said something that bears on a check, and other such words.
 
     `outside` holds notes announced as outside the key ("passing note", "this one's outside"); `sure` holds
-    events whose every note had its string and fret said in so many words.
+    events whose every note had its string and fret said in so many words. `heard` holds what a recording
+    sounds and no event names; it is empty as long as no recording is read.
     """
 
     outside: frozenset[str] = frozenset()
     sure: frozenset[str] = frozenset()
+    counted: tuple[Counted, ...] = ()
+    spelled: tuple[Spelled, ...] = ()
+    heard: tuple[Played, ...] = ()

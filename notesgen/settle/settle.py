@@ -41,6 +41,7 @@ from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.strings import StringNames
 from notesgen.settle.talk import Talk
+from notesgen.settle.tallies import Taught, counted, spelled
 from notesgen.settle.told import Loop, Naming, Told
 from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
@@ -94,7 +95,10 @@ def settle(
         flags=numbered,
         numbers=_numbers(said, instructions, told, boxed, sifted, written, talk),
     )
-    return Settled(lesson, _evidence(assigned, written))
+    taught = Taught(events, tuple(told.steps[place] for place in written.places))
+    evidence = _evidence(assigned, written)
+    counts = counted(instructions, taught, sentences, talk)
+    return Settled(lesson, replace(evidence, counted=counts, spelled=spelled(instructions, taught, talk)))
 
 
 def _heard(
