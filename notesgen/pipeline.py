@@ -67,6 +67,7 @@ def rooms(transcript: Transcript, given: Given | None = None, language: str = "e
         instructions,
         words,
         {said.start: talk.quote(said.start, said.end) for said in instructions},
+        reads.grammar.words,
         key=_key(given.key),
         tuning=_tuning(given),
         capo=_capo(given.capo),
