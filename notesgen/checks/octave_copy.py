@@ -62,7 +62,7 @@ def _pitch(lesson: Lesson, event: Event) -> int | None:
 
 
 def _odd_one(first: Sequence[int | None], copy: Sequence[int | None]) -> tuple[int, int] | None:
-    """The place of the one note that misses its octave, and by how many semitones; None if it is no such copy."""
+    """The place of the one note that misses its octave, and by how many semitones; None if there is none."""
     if None in first or None in copy:
         return None
     apart = [(after or 0) - (before or 0) for before, after in zip(first, copy, strict=True)]

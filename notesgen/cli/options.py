@@ -79,7 +79,7 @@ def given(
     capo: int | None = None,
     instrument: str | None = None,
 ) -> Given:
-    """What the options say. Raises InputError for a key, tuning or instrument that is not understood."""
+    """What the options say. Raises InputError for an empty title, or what is not understood."""
     from notesgen.music.tuning import parse_tuning, standard
     from notesgen.pipeline import Given
 
@@ -87,6 +87,8 @@ def given(
         standard(instrument or "guitar")
     except ValueError as error:
         raise InputError(f"--instrument: {error}") from None
+    if title is not None and not title.strip():
+        raise InputError("--title: give the title's words, or leave the option out for the name of the file.")
     if key is not None:
         _check_key(key)
     if tuning is not None:
