@@ -3,7 +3,7 @@
 ## What it flags
 
 A passage of six notes or more, told once more right behind an octave lower or higher, in which one note
-alone is up to two semitones off. Not flagged: passages told again at the same pitch, which may end otherwise
+alone is a semitone off. Not flagged: passages told again at the same pitch, which may end otherwise
 on purpose.
 
 ## Why it matters
@@ -36,7 +36,7 @@ KIND: FlagKind = "fret-unsure"
 _LEAST, _MOST = 6, 24
 """Notes of a passage: of fewer, too many are alike by chance. Common practice, no source."""
 _OCTAVE = 12
-_SLIP = 2
+_SLIP = 1
 """Semitones by which a number is misspoken. Common practice, no source."""
 
 

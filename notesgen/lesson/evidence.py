@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from notesgen.lesson.model import Played
+from notesgen.lesson.model import Key, Played
 
 
 class Counted(Struct, frozen=True):
@@ -32,12 +32,25 @@ class Spelled(Struct, frozen=True):
     quote: str
 
 
+class LikelyKey(Struct, frozen=True):
+    """The key that the notes are probably in, where none was said; `probability` is 0 to 1.
+
+    So many of the `notes` lie `inside` it.
+    """
+
+    key: Key
+    probability: float
+    inside: int
+    notes: int
+
+
 class Evidence(Struct, frozen=True):
     """Event ids about which the teacher said something that bears on a check, and other such words.
 
     `outside` holds notes announced as outside the key ("passing note", "this one's outside"); `sure` holds
     events whose every note had its string and fret said in so many words. `heard` holds what a recording
-    sounds and no event names; it is empty as long as no recording is read.
+    sounds and no event names; it is empty as long as no recording is read. `likely` is None where a key was
+    said or given, and where the notes do not tell.
     """
 
     outside: frozenset[str] = frozenset()
@@ -45,3 +58,4 @@ class Evidence(Struct, frozen=True):
     counted: tuple[Counted, ...] = ()
     spelled: tuple[Spelled, ...] = ()
     heard: tuple[Played, ...] = ()
+    likely: LikelyKey | None = None

@@ -23,7 +23,7 @@ _DEGREES = (2.0, 0.9, 1.3, 0.9, 1.6, 0.8, 0.9)
 _ENDINGS = (5.0, 0.5, 1.5, 0.5, 2.0, 0.3, 0.4)
 _OUTSIDE = 0.06
 """The share of notes that lie outside their key, passing notes and blue notes."""
-_ALIKE = 3.0
+_ALIKE = 2.0
 """Notes repeat one another in riffs and loops: so many count as one."""
 
 

@@ -10,8 +10,8 @@ from msgspec.structs import replace
 
 from notesgen.captions.transcript import Transcript
 from notesgen.grammar.model import WordLists
-from notesgen.lesson.evidence import Evidence
-from notesgen.lesson.model import Event, Facts, Flag, Lesson, Number, Position, Source
+from notesgen.lesson.evidence import Evidence, LikelyKey
+from notesgen.lesson.model import Event, FactChange, Facts, Flag, Lesson, Number, Position, Source
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import midi, pitch_class
 from notesgen.music.scale import pitch_classes
@@ -34,6 +34,7 @@ from notesgen.settle.events import Written, number_flags, write_events, write_ph
 from notesgen.settle.facts import Declared
 from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger, once
+from notesgen.settle.likely_key import FACT, likely_key
 from notesgen.settle.named import by_name
 from notesgen.settle.recaps.loops import loops_of_what_was_told
 from notesgen.settle.recaps.sift import Sifted, sift_recaps
@@ -86,9 +87,10 @@ def settle(
     unread = unread_numbers(said, instructions, items, events, talk)
     missing = unwritten(told.unwritten, events, talk)
     events, numbered = number_flags(events, (*doubts, *missing, *unread))
+    likely = likely_key(events, phrases, ground.neck) if facts.key is None else None
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
-        facts=_facts(facts, boxes, told, talk, title),
+        facts=_facts(facts, boxes, told, talk, title, likely),
         phrases=phrases,
         repeats=write_repeats(loops, written),
         events=events,
@@ -96,9 +98,7 @@ def settle(
         numbers=_numbers(said, instructions, told, boxed, sifted, written, talk),
     )
     taught = Taught(events, tuple(told.steps[place] for place in written.places))
-    evidence = _evidence(assigned, written)
-    counts = counted(instructions, taught, sentences, talk)
-    return Settled(lesson, replace(evidence, counted=counts, spelled=spelled(instructions, taught, talk)))
+    return Settled(lesson, _evidence(assigned, taught, instructions, sentences, talk, likely))
 
 
 def _heard(
@@ -188,7 +188,10 @@ def _string_names(facts: Declared) -> tuple[str, ...]:
     return string_names(facts.usual if len(facts.usual) == len(facts.tuning) else facts.tuning)
 
 
-def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str) -> Facts:
+def _facts(
+    facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str, likely: LikelyKey | None
+) -> Facts:
+    guess = (FactChange(0.0, FACT, likely.key, ""),) if likely else ()
     return Facts(
         title=title,
         instrument=facts.instrument,
@@ -197,8 +200,8 @@ def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str
         key=facts.key,
         tempo=facts.tempo,
         positions=tuple(_position(box, number, told, talk) for number, box in enumerate(boxes, start=1)),
-        changes=facts.changes,
-        origin=facts.origin,
+        changes=(*guess, *facts.changes),
+        origin={**facts.origin, "key": "inferred"} if likely else facts.origin,
     )
 
 
@@ -256,13 +259,21 @@ def _span(step: Step) -> range:
     return range(step.start, step.end)
 
 
-def _evidence(assigned: tuple[Assigned, ...], written: Written) -> Evidence:
-    outside = frozenset(
-        event.id for event, one in zip(written.events, assigned, strict=True) if one.step.outside
+def _evidence(
+    assigned: tuple[Assigned, ...],
+    taught: Taught,
+    instructions: tuple[Instruction, ...],
+    sentences: Sentences,
+    talk: Talk,
+    likely: LikelyKey | None,
+) -> Evidence:
+    pairs = list(zip(taught.events, assigned, strict=True))
+    return Evidence(
+        outside=frozenset(event.id for event, one in pairs if one.step.outside),
+        sure=frozenset(
+            event.id for event, one in pairs if all(len(voice.named) == 1 for voice in one.step.voices)
+        ),
+        counted=counted(instructions, taught, sentences, talk),
+        spelled=spelled(instructions, taught, talk),
+        likely=likely,
     )
-    sure = frozenset(
-        event.id
-        for event, one in zip(written.events, assigned, strict=True)
-        if all(len(voice.named) == 1 for voice in one.step.voices)
-    )
-    return Evidence(outside=outside, sure=sure)

@@ -13,7 +13,7 @@ from typing import Any, get_args
 
 from msgspec import Struct, structs
 
-from notesgen.lesson.evidence import Counted, Evidence, Spelled
+from notesgen.lesson.evidence import Counted, Evidence, LikelyKey, Spelled
 from notesgen.lesson.model import (
     Event,
     FactChange,
@@ -65,9 +65,14 @@ def read_case(case: dict[str, Any]) -> Case:
             Spelled(tuple(one["letters"]), tuple(one["events"]), SECONDS, one["quote"])
             for one in case.get("spelled", ())
         ),
+        likely=_likely(case["likely"]) if "likely" in case else None,
         heard=tuple(Played(start, start + 1, midi) for start, midi in case.get("heard", ())),
     )
     return Case(lesson, evidence, flags)
+
+
+def _likely(told: dict[str, Any]) -> LikelyKey:
+    return LikelyKey(**{**told, "key": key(told["key"])})
 
 
 def key(text: str) -> Key:

@@ -24,6 +24,7 @@ FIELDS = {"name", "events", "key", "tuning", "instrument", "capo", "changes", "p
     "counted",
     "spelled",
     "heard",
+    "likely",
     "at",
     "says",
     "offers",

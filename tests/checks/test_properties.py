@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from notesgen.checks.run import checks
-from notesgen.lesson.evidence import Counted, Evidence, Spelled
+from notesgen.lesson.evidence import Counted, Evidence, LikelyKey, Spelled
 from notesgen.lesson.model import Event, FactChange, Facts, Key, Lesson, Note, Played, Position, Source
 from notesgen.music.scale import MODES
 from notesgen.music.tuning import standard
@@ -36,6 +36,7 @@ EVIDENCE = st.builds(
         st.builds(Spelled, several(st.sampled_from(["A", "Bb", "F#"])), SOME, st.just(5.0), st.just("A"))
     ),
     several(PLAYED),
+    st.none() | st.builds(LikelyKey, KEYS, st.floats(0, 1), st.integers(0, 40), st.just(40)),
 )
 
 

@@ -171,3 +171,24 @@ def test_changes_of_key(why: str, text: str, keys: list[str]) -> None:
 def test_an_open_tuning_that_the_guitar_is_in() -> None:
     assert facts("It's in open G. 7 on the B.").tuning == parse_tuning("open G")
     assert facts("Then it's the open G.").tuning == standard("guitar")
+
+
+SCALE = (
+    "3, 5 on the A. 2, 3, 5 on the D. 2, 4, 5 on the G. 5, 4, 2 on the G. 5, 3, 2 on the D. 5, 3 on the A."
+)
+
+
+def test_a_key_that_nobody_named_is_worked_out_and_marked_so() -> None:
+    found = facts(SCALE)
+    assert found.key is None, "never declared"
+    assert found.origin["key"] == "inferred"
+    assert [(change.fact, str(change.value)) for change in found.changes] == [("likely key", "C major")]
+
+
+def test_what_was_said_or_given_is_never_overruled() -> None:
+    for found in (facts(f"It's in E major. {SCALE}"), facts(SCALE, Given(key="E major"))):
+        assert (str(found.key), found.changes) == ("E major", ())
+
+
+def test_too_few_notes_tell_no_key() -> None:
+    assert facts("3, 5 on the A.").origin["key"] == "assumed"
