@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from msgspec import Struct
 
@@ -70,7 +70,7 @@ def _runs(said: Instruction, taught: Taught, sentences: Sentences) -> Iterator[t
     """The runs that a count may be of, the likeliest first: event ids.
 
     A count in front of the notes of its sentence announces them, any other sums up. A run may begin, or end,
-    with a sentence, with a string, with a stroke of the picking hand.
+    with a sentence or a string; that of one stroke begins with the stroke.
     """
     place, sentence = taught.before(said.start), sentences.of(said.start)
     behind = list(_behind(said, place, taught))
@@ -85,8 +85,12 @@ def _behind(said: Instruction, place: int, taught: Taught) -> Iterator[tuple[Eve
     if not place or said.start - taught.steps[place - 1].end > NEAR:
         return
     at_slur = _is_of_slur(said)
-    starts = [at for at in range(place - 1, max(0, place - LONGEST) - 1, -1) if _is_seam(taught, at)]
     likely = _is_stroke if at_slur else _is_sentence
+    starts = [
+        at
+        for at in range(place - 1, max(0, place - LONGEST) - 1, -1)
+        if _is_seam(taught, at) or likely(taught, at)
+    ]
     starts.sort(key=lambda at: not likely(taught, at))
     phrase = taught.events[place - 1].phrase
     yield from (taught.events[at:place] for at in starts if taught.events[at].phrase == phrase)
@@ -102,7 +106,8 @@ def _ahead(said: Instruction, place: int, taught: Taught) -> Iterator[tuple[Even
 
 
 def _is_seam(taught: Taught, at: int) -> bool:
-    return any(begins(taught, at) for begins in _SEAMS)
+    """Whether a run may begin with the note: it opens a sentence, or lies on another string."""
+    return _is_sentence(taught, at) or _is_string(taught, at)
 
 
 def _is_sentence(taught: Taught, at: int) -> bool:
@@ -119,6 +124,3 @@ def _is_string(taught: Taught, at: int) -> bool:
     """Whether the note lies on another string than the one before."""
     strings = [{note.string for note in taught.events[place].notes} for place in (at - 1, at)]
     return strings[0] != strings[1]
-
-
-_SEAMS: tuple[Callable[[Taught, int], bool], ...] = (_is_sentence, _is_stroke, _is_string)
