@@ -16,6 +16,8 @@ from notesgen.music.scale import MODES, is_mode
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break, Item
 
+KEY, NOTE = "key", "note"  # what may be denied
+
 _LATE = 0.35  # share of the talk within which the lesson's own key is named
 _DENIED = 3  # items between a word that denies and what it denies: "I don't mean the plain A major"
 _REFINED = 60  # items behind a key within which its mode alone may be told
@@ -31,12 +33,16 @@ class Keys(Struct, frozen=True):
 
 
 class _Told(Struct, frozen=True):
-    """A key as told at an item. `modal`: its mode was said; `sure`: the words can mean no chord."""
+    """A key as told at an item. `modal`: its mode was said; `sure`: the words can mean no chord.
+
+    `of_note`: it was told of a note that is not in it, so what follows speaks of the note.
+    """
 
     at: int
     key: Key
     modal: bool
     sure: bool
+    of_note: bool = False
 
 
 def said_keys(said: tuple[Instruction, ...], items: tuple[Item, ...], words: WordLists) -> Keys:
@@ -66,32 +72,39 @@ def _told(said: tuple[Instruction, ...], items: tuple[Item, ...], words: WordLis
     others = (one for one in said if one.kind != "correction")
     taken = frozenset(at for one in others for at in range(one.start, one.end))
     for one in said:
-        if one.kind != "key" or _is_denied(one, items, taken, words):
+        denied = _denied(one, items, taken, words) if one.kind == "key" else KEY
+        if denied == KEY:
             continue
         mode = one.text("mode")
         if one.text("tonic"):
             spoken = {item.text for item in items[one.start : one.end]}
             sure = bool(spoken & set(words.naming_a_key))
-            keys.append(_Told(one.start, _key_of(one), mode is not None, sure))
-        elif keys and mode and one.start - keys[-1].at <= _REFINED and _refines(mode, keys[-1].key.mode):
+            keys.append(_Told(one.start, _key_of(one), mode is not None, sure, denied == NOTE))
+        elif (
+            keys
+            and mode
+            and not keys[-1].of_note
+            and one.start - keys[-1].at <= _REFINED
+            and _refines(mode, keys[-1].key.mode)
+        ):
             last = keys[-1]
             keys[-1] = _Told(last.at, Key(last.key.tonic, mode), True, last.sure)
     return keys
 
 
-def _is_denied(said: Instruction, items: tuple[Item, ...], taken: frozenset[int], words: WordLists) -> bool:
-    """Whether the words right before, in the same clause, deny it: "no harmonic minor business".
+def _denied(said: Instruction, items: tuple[Item, ...], taken: frozenset[int], words: WordLists) -> str:
+    """What the words right before, in the same clause, deny: the key, a note, or ("") nothing.
 
-    "It's not in B flat" speaks of a note, which the key lacks; "we're not in B flat" denies the key.
+    "No harmonic minor business" and "we're not in B flat" deny the key, "it's not in B flat" a note.
     """
     for at in range(said.start - 1, max(-1, said.start - 2 - _DENIED), -1):
         if items[at + 1].before >= Break.SOFT or at in taken:
-            return False
+            return ""
         if items[at].text in words.denying:
             inside = {item.text for item in items[at : said.end]} & set(words.naming_a_key)
-            speaker = {item.text for item in items[max(0, at - 2) : at]} & set(words.playing_in)
-            return not inside or bool(speaker)
-    return False
+            playing = {item.text for item in items[max(0, at - 2) : at]} & set(words.playing_in)
+            return NOTE if inside and not playing else KEY
+    return ""
 
 
 def _refines(mode: str, of: str) -> bool:

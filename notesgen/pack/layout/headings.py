@@ -7,13 +7,48 @@ import re
 from msgspec import Struct
 
 CARDINALS = (
-    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+    "twenty",
 )
 ORDINALS = (
-    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
-    "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth",
-    "nineteenth", "twentieth",
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+    "thirteenth",
+    "fourteenth",
+    "fifteenth",
+    "sixteenth",
+    "seventeenth",
+    "eighteenth",
+    "nineteenth",
+    "twentieth",
 )
 NUMBERS = {
     word: number
@@ -21,7 +56,18 @@ NUMBERS = {
     for word in (*words, str(number))
 }
 VAGUE = (
-    "bit", "chunk", "example", "idea", "line", "number", "one", "part", "phrase", "piece", "section", "thing",
+    "bit",
+    "chunk",
+    "example",
+    "idea",
+    "line",
+    "number",
+    "one",
+    "part",
+    "phrase",
+    "piece",
+    "section",
+    "thing",
 )
 """What a part of any lesson may be called. Alone, it names nothing."""
 NOUNS = frozenset({*VAGUE, "exercise", "figure", "lick", "passage", "pattern", "riff", "run"})
@@ -29,14 +75,43 @@ LASTS = frozenset({"last", "final"})
 # Words that lead up to a title, and words with which the sentence goes on behind it.
 BEFORE = frozenset(
     {
-        "and", "here", "here's", "is", "next", "now", "okay", "ok", "on", "right", "so", "the", "then",
-        "this", "to", "up", "well",
+        "and",
+        "here",
+        "here's",
+        "is",
+        "next",
+        "now",
+        "okay",
+        "ok",
+        "on",
+        "right",
+        "so",
+        "the",
+        "then",
+        "this",
+        "to",
+        "up",
+        "well",
     }
 )
 BEHIND = frozenset(
     {
-        "and", "goes", "here", "is", "it", "it's", "my", "starts", "so", "that", "that's", "the", "then",
-        "this", "where", "which",
+        "and",
+        "goes",
+        "here",
+        "is",
+        "it",
+        "it's",
+        "my",
+        "starts",
+        "so",
+        "that",
+        "that's",
+        "the",
+        "then",
+        "this",
+        "where",
+        "which",
     }
 )
 LONGEST = 60  # characters of a title

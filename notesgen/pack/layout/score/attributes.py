@@ -41,9 +41,7 @@ def _key(signature: Signature) -> Element:
 def _time() -> Iterator[Element]:
     """4/4, which the tab need not show again."""
     for staff, shown in ((NOTATION, "yes"), (TAB, "no")):
-        yield element(
-            "time", element("beats", 4), element("beat-type", 4), number=staff, print_object=shown
-        )
+        yield element("time", element("beats", 4), element("beat-type", 4), number=staff, print_object=shown)
 
 
 def _clefs(instrument: str) -> Iterator[Element]:

@@ -74,9 +74,7 @@ def _eighth(staff: int) -> tuple[Element, ...]:
     return element("duration", 1), element("voice", staff), element("type", "eighth")
 
 
-def _accidental(
-    spelled: Spelled | None, neck: Neck, shown: dict[tuple[str, int], int]
-) -> Element | None:
+def _accidental(spelled: Spelled | None, neck: Neck, shown: dict[tuple[str, int], int]) -> Element | None:
     """The sign before the note, where neither the key nor the bar so far says it. `shown` is kept up."""
     if spelled is None:
         return None
