@@ -58,7 +58,7 @@ def check(lesson: Lesson, evidence: Evidence) -> Iterator[Flag]:
 def _told(likely: LikelyKey) -> str:
     sure = round(100 * likely.probability)
     return (
-        f"You named no key. The notes are probably in {likely.key} ({sure} % sure): {likely.inside} of "
+        f"You named no key. The notes are probably in {likely.key} ({sure}% sure): {likely.inside} of "
         f"{likely.notes} lie in it. The draft goes by what you said, and by no guess at the key."
     )
 
