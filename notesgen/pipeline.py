@@ -82,6 +82,7 @@ def rooms(
         instructions,
         words,
         {said.start: talk.quote(said.start, said.end) for said in instructions},
+        reads.grammar.words,
         key=_key(given.key),
         tuning=_tuning(given),
         capo=_capo(given.capo),

@@ -27,6 +27,19 @@ def query(
     return _flag(kind, "query", events, message, options)
 
 
+def ask_at(kind: FlagKind, at: float, quote: str, doubt: str, kept: str, others: tuple[Option, ...]) -> Flag:
+    """A question about words at a time (seconds) that gave no event: the answers change no event either."""
+    others = _distinct(others)[:_MOST] or (Option("a slip of the tongue"),)
+    could = listed(tuple(option.label for option in others), "or")
+    message = sentence(f"{doubt} The draft keeps {kept}; it could also be {could}.")
+    return Flag("", kind, "query", at, at, (), quote, message, (Option(f"keep {kept}"), *others))
+
+
+def remark_at(kind: FlagKind, at: float, quote: str, message: str) -> Flag:
+    """A note for information about words at a time (seconds) that gave no event."""
+    return Flag("", kind, "note", at, at, (), quote, sentence(message))
+
+
 def _distinct(options: tuple[Option, ...]) -> tuple[Option, ...]:
     """The options without those that read as one before them."""
     found: dict[str, Option] = {}

@@ -14,7 +14,7 @@ from notesgen.settle.trust.ask import Ask
 if TYPE_CHECKING:
     from notesgen.lesson.model import Lesson
 
-QUERIES_OPEN = 1
+QUERIES_OPEN = NOTHING_FOUND = 1
 
 
 class Format(StrEnum):
@@ -57,6 +57,9 @@ def check(
         typer.echo(_json(rooms.lesson))
     else:
         show(summary(rooms.lesson, rooms.transcript, remarks))
+    if not rooms.lesson.events:
+        show([f"notesgen: no note was found in what is said in {rooms.transcript.source}."], errors=True)
+        raise typer.Exit(NOTHING_FOUND)
     if _open(rooms.lesson):
         raise typer.Exit(QUERIES_OPEN)
 

@@ -1,4 +1,7 @@
-"""What each kind of flag means: from the check that raises it, or from here where no check does."""
+"""What each kind of flag means: from the check that raises it, or from here where no check does.
+
+README's table is made from this by `pytest --update-golden`, and a test compares the two.
+"""
 
 from __future__ import annotations
 
@@ -69,42 +72,31 @@ SETTLED = {
     ),
 }
 
-# Named in lesson.json for later; nothing raises them yet.
-NOT_YET = {
-    "scale-slip": (
-        "A scale box that was read out does not fit the key and the tuning.",
-        '"On the A string, 7, 8, 10", in B minor: the 8 is outside.',
-        "Choose the fret that belongs, or say that the note is meant.",
-    ),
-    "count-mismatch": (
-        "You announced a number of notes, and another number followed.",
-        '"these three notes", and two frets.',
-        "Add what is missing, or take out what is too much.",
-    ),
-    "played-differently": (
-        "The recording sounds another note than the words say. Raised only where a recording is given.",
-        'The words say "9 on the G", and 7 sounds.',
-        "Listen, and choose.",
-    ),
-    "not-played": (
-        "The words name a note that the recording does not hold. Raised only where a recording is given.",
-        '"9 on the G", and nothing sounds.',
-        "Listen, and choose.",
-    ),
-    "played-unsaid": (
-        "The recording holds a note that nobody named. Raised only where a recording is given.",
-        "An open string sounds between two phrases.",
-        "Listen, and say whether it belongs to the piece.",
-    ),
-}
+# Raised only where a recording was compared with the words, which nothing does yet.
+NOT_YET = ("played-differently", "not-played", "played-unsaid")
 
 
 def meaning(kind: str) -> str | None:
     """What the kind means, in a teacher's words, "## " before headings; None when there is no such kind."""
     told = [*_of_checks(kind), *([_page(*SETTLED[kind])] if kind in SETTLED else [])]
     if kind in NOT_YET:
-        told.append(f"Nothing raises this flag yet.\n\n{_page(*NOT_YET[kind])}")
+        told.insert(0, "Nothing raises this flag yet: it needs the recording, and notesgen does not hear it.")
     return "\n\n".join(told) or None
+
+
+def in_short(kind: str) -> str:
+    """What the kind means in a line: how the pages of the checks and of the settling begin."""
+    settled = [SETTLED[kind][0]] if kind in SETTLED else []
+    lines = [text.partition("\n\n")[0].replace("\n", " ") for text in (*settled, *_of_checks(kind))]
+    return " ".join(lines) + (" (not yet)" if kind in NOT_YET else "")
+
+
+def table() -> str:
+    """README's table of the flags: a row a kind, in the order of the contract."""
+    from notesgen.lesson.model import FlagKind
+
+    rows = [f"| `{kind}` | {in_short(kind)} |" for kind in get_args(FlagKind)]
+    return "\n".join(["| flag | what it tells you |", "| --- | --- |", *rows]) + "\n"
 
 
 def near_kinds(typed: str) -> list[str]:

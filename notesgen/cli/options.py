@@ -96,7 +96,7 @@ def given(
     instrument: str | None = None,
     ask: Ask = Ask.NORMAL,
 ) -> Given:
-    """What the options say. Raises InputError for a key, tuning or instrument that is not understood."""
+    """What the options say. Raises InputError for an empty title, or what is not understood."""
     from notesgen.music.tuning import parse_tuning, standard
     from notesgen.pipeline import Given
 
@@ -104,6 +104,8 @@ def given(
         standard(instrument or "guitar")
     except ValueError as error:
         raise InputError(f"--instrument: {error}") from None
+    if title is not None and not title.strip():
+        raise InputError("--title: give the title's words, or leave the option out for the name of the file.")
     if key is not None:
         _check_key(key)
     if tuning is not None:

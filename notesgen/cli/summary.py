@@ -10,7 +10,7 @@ from notesgen.cli.screen import COLUMNS, counted, wrapped
 from notesgen.decisions.order import by_weight
 from notesgen.lesson.model import Facts, Flag, Lesson
 from notesgen.pack.layout.clock import clock
-from notesgen.pack.layout.facts import capo_text, tuning_text
+from notesgen.pack.layout.facts import LIKELY_KEY, capo_text, tuning_text
 from notesgen.pack.layout.footnotes import NOTHING_FOUND, choices
 from notesgen.pack.layout.sheet import lay_out
 
@@ -49,6 +49,7 @@ def facts(found: Facts) -> Iterator[str]:
     rows.append(("capo", capo_text(found.capo)))
     if found.key:
         rows.append(("key", str(found.key)))
+    rows += [("key", f"probably {one.value}") for one in found.changes if one.fact == LIKELY_KEY]
     if found.tempo:
         rows.append(("tempo", f"{found.tempo:g} beats a minute"))
     for name, words in rows:

@@ -129,6 +129,9 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     taking_turns: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
+    denying: tuple[str, ...] = ()
+    playing_in: tuple[str, ...] = ()
+    naming_a_key: tuple[str, ...] = ()
     field_words: tuple[str, ...] = ()
     guitar_words: tuple[str, ...] = ()
 

@@ -173,7 +173,10 @@ class Position(Struct, frozen=True):
 
 
 class FactChange(Struct, frozen=True):
-    """A fact that changes, or needs a word of explanation, at a time in the lesson."""
+    """A fact that changes, or needs a word of explanation, at a time in the lesson.
+
+    The fact "likely key" is the key that the notes are probably in, where none was declared.
+    """
 
     start: float
     fact: str

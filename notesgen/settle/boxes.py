@@ -114,13 +114,22 @@ def _rows(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Row]:
     rows: list[Row] = []
     for place, step in enumerate(steps):
         string = _string(step, namings, steps, place)
-        if string and rows and rows[-1].string == string and rows[-1].places[-1] == place - 1:
+        if string and rows and rows[-1].string == string and _goes_on(steps, rows[-1], place):
             rows[-1] = Row(string, (*rows[-1].places, place))
         elif string:
             rows.append(Row(string, (place,)))
         elif rows and rows[-1].places[-1] == place - 1 and step.start - steps[place - 1].end <= 2:
             rows[-1] = Row(rows[-1].string, (*rows[-1].places, place))
     return rows
+
+
+def _goes_on(steps: tuple[Step, ...], row: Row, place: int) -> bool:
+    """Whether a step on the row's string belongs to it; a new sentence that falls back begins to play."""
+    last = row.places[-1]
+    if last != place - 1 or steps[place].sentence == steps[last].sentence:
+        return last == place - 1
+    before, after = steps[last].frets[0], steps[place].frets[0]
+    return "x" in (before, after) or int(after) > int(before)
 
 
 def _string(step: Step, namings: tuple[Naming, ...], steps: tuple[Step, ...], place: int) -> int | None:

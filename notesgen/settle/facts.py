@@ -7,10 +7,11 @@ from typing import TypeVar
 
 from msgspec import Struct
 
+from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import FactChange, FactOrigin, Key
 from notesgen.music.pitch import midi
-from notesgen.music.scale import is_mode
 from notesgen.music.tuning import named, parse_tuning, standard
+from notesgen.settle.keys import said_keys
 from notesgen.settle.strings import StringNames
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
@@ -22,7 +23,6 @@ HIGHEST_CAPO = 12  # frets; above it no capo is put
 _EARLY = 0.15  # an instrument said within this share of the talk is the lesson's
 _PASSING = 2  # mentions of an instrument later in the talk that prove nothing
 _SLIPS = 0.1  # share of misheard string names that does not speak against an instrument
-_LATE = 0.35  # a key said after this share of the talk is a change, or next week's
 
 
 class Declared(Struct, frozen=True):
@@ -45,6 +45,7 @@ def declared(
     instructions: Iterable[Instruction],
     items: tuple[Item, ...],
     quote: dict[int, str],
+    words: WordLists,
     *,
     key: Key | None = None,
     tuning: tuple[str, ...] | None = None,
@@ -59,12 +60,10 @@ def declared(
     strings = _pick(origin, "tuning", tuning, _said_tuning(said, kind), usual)
     capos = [c for i in said if i.kind == "capo" and (c := i.whole("capo")) is not None and c <= HIGHEST_CAPO]
     place = _pick(origin, "capo", capo, capos[0] if capos else None, 0)
-    keys = _said_keys(said, len(items))
-    main = _pick(origin, "key", key, keys[0][1] if keys else None, None)
+    told = said_keys(said, items, words)
+    main = _pick(origin, "key", key, told.main, None)
     tempi = [t for i in said if i.kind == "tempo" and (t := i.number("tempo"))]
-    changes = [
-        FactChange(items[at].start, "key", new, quote.get(at, "")) for at, new in keys[1:] if new != main
-    ]
+    changes = [FactChange(items[at].start, "key", new, quote.get(at, "")) for at, new in told.changes]
     if any(i.kind == "naming" for i in said) or _is_lowered(strings, usual):
         changes.insert(0, FactChange(0.0, "naming", "standard", ""))
     return Declared(kind, strings, usual, place, main, tempi[0] if tempi else None, tuple(changes), origin)
@@ -120,38 +119,6 @@ def _tuning_of(instruction: Instruction, instrument: str) -> tuple[str, ...] | N
         return named(instruction.text("tuning") or "", instrument)
     except ValueError:
         return None
-
-
-def _said_keys(said: tuple[Instruction, ...], size: int) -> list[tuple[int, Key]]:
-    """The lesson's key and those that it changes to later, each with its item.
-
-    One with a mode counts before a bare letter; a bare letter late in the talk changes nothing.
-    """
-    keys = _told_keys(said)
-    modal = [(at, key) for at, key, has_mode in keys if has_mode]
-    early = [pair for pair in modal if pair[0] <= _LATE * size]
-    main = (early or [(at, key) for at, key, _ in keys])[:1]
-    return main + [pair for pair in modal if pair[0] > _LATE * size and pair not in main]
-
-
-def _told_keys(said: tuple[Instruction, ...]) -> list[tuple[int, Key, bool]]:
-    """Every key told, with its item and whether its mode was said.
-
-    A mode alone says which scale of the key told before is meant: "in A minor, but harmonic minor".
-    """
-    keys: list[tuple[int, Key, bool]] = []
-    for one in said:
-        if one.kind == "key" and one.text("tonic"):
-            keys.append((one.start, _key_of(one), one.text("mode") is not None))
-        elif one.kind == "key" and keys and keys[-1][1].mode == "minor":
-            at, key, _ = keys[-1]
-            keys[-1] = (at, Key(key.tonic, one.text("mode") or key.mode), True)
-    return keys
-
-
-def _key_of(instruction: Instruction) -> Key:
-    mode = instruction.text("mode") or "major"
-    return Key(instruction.text("tonic") or "C", mode if is_mode(mode) else "major")
 
 
 def _is_lowered(strings: tuple[str, ...], usual: tuple[str, ...]) -> bool:

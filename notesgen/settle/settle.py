@@ -10,8 +10,8 @@ from msgspec.structs import replace
 
 from notesgen.captions.transcript import Transcript
 from notesgen.grammar.model import WordLists
-from notesgen.lesson.evidence import Doubt, Evidence
-from notesgen.lesson.model import Event, Facts, Flag, Lesson, Number, Position, Source
+from notesgen.lesson.evidence import Evidence, LikelyKey
+from notesgen.lesson.model import Event, FactChange, Facts, Flag, Lesson, Number, Position, Source
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import midi, pitch_class
 from notesgen.music.scale import pitch_classes
@@ -30,6 +30,7 @@ from notesgen.settle.events import Written, number_flags, write_events, write_ph
 from notesgen.settle.facts import Declared
 from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger, once
+from notesgen.settle.likely_key import FACT, likely_key
 from notesgen.settle.named import by_name
 from notesgen.settle.recaps.loops import loops_of_what_was_told
 from notesgen.settle.recaps.sift import Sifted, sift_recaps
@@ -37,6 +38,7 @@ from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.strings import StringNames
 from notesgen.settle.talk import Talk
+from notesgen.settle.tallies import Taught, counted, spelled
 from notesgen.settle.told import Loop, Naming, Told
 from notesgen.settle.trust.ask import Ask
 from notesgen.settle.trust.clues import Clues
@@ -84,25 +86,35 @@ def settle(
     events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
     loops = loops_of_what_was_told(told.loops, told.steps, dict(sifted.sources))
     said = once(numbers)
-    clues = gather(Known(assigned, kept, sifted, ground), Reading(items, instructions, said, words), words)
-    doubts = tuple(fitted().doubt(found) for found in clues)
-    notes = [
-        Doubtful(*parts) for parts in zip(range(len(events)), events, assigned, clues, doubts, strict=True)
-    ]
+    known = Known(assigned, kept, sifted, ground)
+    notes = _weighed(events, known, Reading(items, instructions, said, words), words)
     open_matters = _doubts(notes, written, sifted, loops, ground, talk, Wording(_string_names(facts)), ask)
     unread = unread_numbers(said, instructions, items, events, talk)
     missing = unwritten(told.unwritten, events, talk)
     events, numbered = number_flags(events, (*open_matters, *missing, *unread))
+    likely = likely_key(events, phrases, ground.neck) if facts.key is None else None
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
-        facts=_facts(facts, boxes, told, talk, title),
+        facts=_facts(facts, boxes, told, talk, title, likely),
         phrases=phrases,
         repeats=write_repeats(loops, written),
         events=events,
         flags=numbered,
         numbers=_numbers(said, instructions, told, boxed, sifted, written, talk),
     )
-    return Settled(lesson, _evidence(assigned, written, doubts), clues)
+    taught = Taught(events, tuple(told.steps[place] for place in written.places))
+    evidence = _evidence(assigned, taught, instructions, sentences, talk)
+    evidence = replace(evidence, likely=likely, doubts=tuple(note.doubt for note in notes))
+    return Settled(lesson, evidence, tuple(note.clues for note in notes))
+
+
+def _weighed(events: tuple[Event, ...], known: Known, reading: Reading, words: WordLists) -> list[Doubtful]:
+    """Each event with what is known of it, and how likely it is wrong."""
+    found = zip(events, known.assigned, gather(known, reading, words), strict=True)
+    return [
+        Doubtful(index, event, one, clues, fitted().doubt(clues))
+        for index, (event, one, clues) in enumerate(found)
+    ]
 
 
 def _heard(
@@ -192,7 +204,10 @@ def _string_names(facts: Declared) -> tuple[str, ...]:
     return string_names(facts.usual if len(facts.usual) == len(facts.tuning) else facts.tuning)
 
 
-def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str) -> Facts:
+def _facts(
+    facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str, likely: LikelyKey | None
+) -> Facts:
+    guess = (FactChange(0.0, FACT, likely.key, ""),) if likely else ()
     return Facts(
         title=title,
         instrument=facts.instrument,
@@ -201,8 +216,8 @@ def _facts(facts: Declared, boxes: list[Box], told: Told, talk: Talk, title: str
         key=facts.key,
         tempo=facts.tempo,
         positions=tuple(_position(box, number, told, talk) for number, box in enumerate(boxes, start=1)),
-        changes=facts.changes,
-        origin=facts.origin,
+        changes=(*guess, *facts.changes),
+        origin={**facts.origin, "key": "inferred"} if likely else facts.origin,
     )
 
 
@@ -264,13 +279,19 @@ def _span(step: Step) -> range:
     return range(step.start, step.end)
 
 
-def _evidence(assigned: tuple[Assigned, ...], written: Written, doubts: tuple[Doubt, ...]) -> Evidence:
-    outside = frozenset(
-        event.id for event, one in zip(written.events, assigned, strict=True) if one.step.outside
+def _evidence(
+    assigned: tuple[Assigned, ...],
+    taught: Taught,
+    instructions: tuple[Instruction, ...],
+    sentences: Sentences,
+    talk: Talk,
+) -> Evidence:
+    pairs = list(zip(taught.events, assigned, strict=True))
+    return Evidence(
+        outside=frozenset(event.id for event, one in pairs if one.step.outside),
+        sure=frozenset(
+            event.id for event, one in pairs if all(len(voice.named) == 1 for voice in one.step.voices)
+        ),
+        counted=counted(instructions, taught, sentences, talk),
+        spelled=spelled(instructions, taught, talk),
     )
-    sure = frozenset(
-        event.id
-        for event, one in zip(written.events, assigned, strict=True)
-        if all(len(voice.named) == 1 for voice in one.step.voices)
-    )
-    return Evidence(outside=outside, sure=sure, doubts=doubts)

@@ -13,7 +13,7 @@ from typing import Any, get_args
 
 from msgspec import Struct, structs
 
-from notesgen.lesson.evidence import Evidence
+from notesgen.lesson.evidence import Counted, Evidence, LikelyKey, Spelled
 from notesgen.lesson.model import (
     Event,
     FactChange,
@@ -25,6 +25,7 @@ from notesgen.lesson.model import (
     Mark,
     Note,
     Phrase,
+    Played,
     Position,
     Source,
 )
@@ -54,7 +55,24 @@ def read_case(case: dict[str, Any]) -> Case:
     )
     lesson = Lesson(source=Source("case.vtt"), facts=_facts(case), phrases=phrases, events=events)
     said = {name: frozenset(case.get(name, ())) for name in ("outside", "sure")}
-    return Case(lesson, Evidence(**said), flags)
+    evidence = Evidence(
+        **said,
+        counted=tuple(
+            Counted(one["count"], SECONDS, one["quote"], tuple(map(tuple, one["runs"])))
+            for one in case.get("counted", ())
+        ),
+        spelled=tuple(
+            Spelled(tuple(one["letters"]), tuple(one["events"]), SECONDS, one["quote"])
+            for one in case.get("spelled", ())
+        ),
+        likely=_likely(case["likely"]) if "likely" in case else None,
+        heard=tuple(Played(start, start + 1, midi) for start, midi in case.get("heard", ())),
+    )
+    return Case(lesson, evidence, flags)
+
+
+def _likely(told: dict[str, Any]) -> LikelyKey:
+    return LikelyKey(**{**told, "key": key(told["key"])})
 
 
 def key(text: str) -> Key:
@@ -122,7 +140,7 @@ def _event(text: str) -> Event:
     return Event("", 0.0, 0.0, "", tuple(Note(**note) for note in notes), **own)
 
 
-_FIELDS = ("how", "bend", "to", "marks")
+_FIELDS = ("how", "bend", "to", "marks", "played")
 
 
 def _added(fields: dict[str, Any], more: dict[str, Any]) -> dict[str, Any]:
@@ -136,6 +154,8 @@ def _fret(text: str) -> Fret:
 
 def _technique(word: str) -> dict[str, Any]:
     name, _, value = word.partition("=")
+    if name == "sounds":
+        return {"played": Played(0.0, 1.0, None if value == "nothing" else float(value))}
     if name in get_args(Mark):
         return {"marks": (name,)}
     if name not in get_args(How):

@@ -21,6 +21,11 @@ HEADINGS = ["What it flags", "Why it matters", "Example", "What to do"]
 FIELDS = {"name", "events", "key", "tuning", "instrument", "capo", "changes", "positions"} | {
     "outside",
     "sure",
+    "counted",
+    "spelled",
+    "heard",
+    "likely",
+    "at",
     "says",
     "offers",
 }
@@ -47,7 +52,9 @@ def test_case(name: str, written: dict[str, Any]) -> None:
     assert written.keys() <= FIELDS, "misspelt field"
     case = read_case(written)
     raised = flags(name, case)
-    assert [(flag.events[0], flag.level) for flag in raised] == list(case.flags)
+    assert [(flag.events[0], flag.level) for flag in raised if flag.events] == list(case.flags)
+    at = [[flag.start, flag.level] for flag in raised if not flag.events]
+    assert at == written.get("at", [])
     for words in written.get("says", ()):
         assert words.lower() in raised[0].message.lower()
     if "offers" in written:
@@ -58,13 +65,13 @@ def test_case(name: str, written: dict[str, Any]) -> None:
 def test_every_other_reading_answers_the_question(name: str, written: dict[str, Any]) -> None:
     case = read_case(written)
     for flag in flags(name, case):
-        for option in flag.options[1:]:
+        for option in flag.options[1:] if flag.events else ():
             answered = structs.replace(case, lesson=chosen(case.lesson, option))
             assert asked(name, answered, flag) < asked(name, case, flag), option.label
 
 
 def asked(name: str, case: Case, flag: Flag) -> int:
-    return sum(other.events[0] == flag.events[0] for other in flags(name, case))
+    return sum(other.events[:1] == flag.events[:1] for other in flags(name, case))
 
 
 def chosen(lesson: Lesson, option: Option) -> Lesson:
@@ -76,6 +83,7 @@ def chosen(lesson: Lesson, option: Option) -> Lesson:
         events = tuple(
             edited(event, change) if event.id == change.event else event
             for event in events
+            for _ in range((change.times or 1) if event.id == change.event else 1)
             if not (change.drop and event.id == change.event)
         )
     return structs.replace(lesson, events=events)
@@ -91,7 +99,7 @@ def test_a_check_is_complete(name: str) -> None:
     module = importlib.import_module(f"notesgen.checks.{name}")
     assert module.KIND in get_args(FlagKind)
     assert re.findall(r"^## (.+)$", module.__doc__ or "", re.MULTILINE) == HEADINGS
-    raised = [bool(read_case(case).flags) for case in cases(name)]
+    raised = [bool(read_case(case).flags or case.get("at")) for case in cases(name)]
     assert True in raised, f"{name}.toml needs a case that is flagged"
     assert False in raised, f"{name}.toml needs a case that is clean"
 

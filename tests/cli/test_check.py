@@ -35,3 +35,17 @@ def test_warnings_go_to_standard_error() -> None:
     result = notesgen("check", "-", "--format", "json", given=broken)
     assert json.loads(result.stdout)
     assert "standard input:" in result.stderr
+
+
+@pytest.mark.parametrize("form", ["text", "json"])
+def test_talk_without_a_note_is_told_and_is_no_success(form: str) -> None:
+    result = notesgen("check", "-", "--format", form, given="[0:00] hello and welcome back")
+    assert result.exit_code == 1
+    assert result.stderr.splitlines() == ["notesgen: no note was found in what is said in standard input."]
+
+
+@pytest.mark.parametrize("title", ["", " "])
+def test_an_empty_title_is_no_title(title: str) -> None:
+    result = notesgen("check", "-", "--title", title, given=SURE)
+    assert (result.exit_code, result.stderr.count("\n")) == (2, 1)
+    assert "--title" in result.stderr

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from music21 import interval, pitch, scale, tablature
+from music21 import interval, key, pitch, scale, tablature
 
+from notesgen.checks.tones import tones
+from notesgen.lesson.model import Facts, Key, Lesson, Source
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import midi, name, pitch_class
 from notesgen.music.scale import pitch_classes
@@ -68,6 +70,20 @@ def test_pentatonics(tonic: str, mode: str) -> None:
     base, degrees = PENTATONICS[mode]
     pitches = rising(tonic, base)
     assert pitch_classes(tonic, mode) == {pitches[degree - 1].pitchClass for degree in degrees}
+
+
+@pytest.mark.parametrize("mode", ["major", "minor", "dorian", "mixolydian"])
+@pytest.mark.parametrize("tonic", ["C", "Db", "D", "Eb", "E", "F", "G", "Ab", "A", "Bb", "B"])
+def test_keys_spell_their_scale(tonic: str, mode: str) -> None:
+    """Up to six sharps or flats: beyond, guitarists write the other name of the key."""
+    if abs(key.Key(tonic.replace("b", "-"), mode).sharps) > 5:
+        return
+    facts = Facts("", "guitar", standard("guitar"), key=Key(tonic, mode))
+    found = tones(Lesson(source=Source("any.vtt"), facts=facts), 0.0)
+    assert found is not None
+    assert [found.spell(one.midi) for one in rising(tonic, mode)] == [
+        one.name.replace("-", "b") for one in rising(tonic, mode)
+    ]
 
 
 @pytest.mark.parametrize("low", ["E2", "A2", "Bb3", "F#4"])

@@ -1,7 +1,10 @@
 """Self-repairs, after the types of Shriberg (1994), "Preliminaries to a theory of speech disfluencies".
 
 The types (repetition, substitution, insertion, deletion) and the terms (reparandum, editing term, repair)
-are from the thesis as remembered; the sentences are invented.
+are from the thesis as remembered; the sentences are invented. So are those after Levelt (1983), "Monitoring
+and self-repair in speech", Cognition 14, whose speakers described paths through coloured discs: his types
+(error and appropriateness repairs, instant or retracing a word or more), and the shape of his examples ("from
+left again to, uh, from pink again to blue"), are from memory.
 """
 
 from __future__ import annotations
@@ -34,13 +37,28 @@ DELETION = [  # the reparandum is dropped, and the talk begins afresh
     ("And now you take the, right, 5 on the A", ["5/5"]),
     ("On the B, no, wait. Let me start over. 7 on the D", ["4/7"]),
 ]
+ERROR_INSTANT = [  # the wrong word alone is replaced
+    ("7 on the G string, rather the D string", ["4/7"]),
+    ("8 on the B, no, 10", ["2/10"]),
+]
+ERROR_RETRACING = [  # the repair goes back to words before the wrong one
+    ("From 5, sorry, from 7 on the G, hammer on to 9", ["3/7", "3/9 hammer-on"]),
+    ("From the 5, no, the 7 on the G, you slide to 9", ["3/7", "3/9 slide"]),
+    ("7 on the D string, no, sorry, the G string", ["3/7"]),
+]
+APPROPRIATENESS = [  # what was said was right, and is now said more closely
+    ("7 on the G, on the G string, and 5 on the D", ["3/7", "4/5"]),
+    ("9 on the, um, on the G", ["3/9"]),
+]
+LEVELT = ERROR_INSTANT + ERROR_RETRACING + APPROPRIATENESS
 
 
 def test_all_types_are_here() -> None:
     assert all((REPETITION, SUBSTITUTION, INSERTION, DELETION))
+    assert all((ERROR_INSTANT, ERROR_RETRACING, APPROPRIATENESS))
 
 
-@pytest.mark.parametrize(("heard", "notes"), REPETITION + SUBSTITUTION + INSERTION + DELETION)
+@pytest.mark.parametrize(("heard", "notes"), REPETITION + SUBSTITUTION + INSERTION + DELETION + LEVELT)
 def test_repair(heard: str, notes: list[str]) -> None:
     events = hear(heard).lesson.events
     wanted = [notation.parse(note) for note in notes]

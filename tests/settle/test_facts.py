@@ -82,7 +82,7 @@ def test_key(why: str, text: str, key: str | None) -> None:
 
 @pytest.mark.parametrize("first", ["It's in A minor.", "We're in A."])
 def test_a_late_key_is_a_change(first: str) -> None:
-    found = facts(f"{first} {NOTES} Now it's in C major.")
+    found = facts(f"{first} {NOTES} Now it's in C major. {NOTES}")
     (change,) = found.changes
     assert found.key is not None and found.key.tonic == "A"
     assert (change.fact, str(change.value)) == ("key", "C major")
@@ -128,3 +128,73 @@ def test_what_is_given_counts_before_what_is_said() -> None:
 def test_what_is_given_must_be_known(given: Given) -> None:
     with pytest.raises(InputError):
         facts("7 on the G.", given)
+
+
+DENIED = [
+    ("a scale that is not meant", f"It's in B minor, no harmonic minor business. {NOTES}", "B minor"),
+    ("a key that is not meant", f"It's in A, and I don't mean the plain A major. {NOTES}", "A major"),
+    ("we are not in it", f"We're not in E minor. It's in E dorian. {NOTES}", "E dorian"),
+    ("of a note, it names the key", f"That F sharp is not in C major. {NOTES}", "C major"),
+    (
+        "the mode, by its name",
+        f"It's in A, but with the flat seven in it, they call it mixolydian. {NOTES}",
+        "A mixolydian",
+    ),
+    ("the lowered seventh alone", f"It's in A, with the flat seven in it. {NOTES}", "A mixolydian"),
+    (
+        "of a note, and what is said of it",
+        f"In A minor. {NOTES} That one's not in A minor, but it's harmonic minor. {NOTES}",
+        "A minor",
+    ),
+    ("a mode with the other third is none", f"It's in A minor. That's lydian. {NOTES}", "A minor"),
+]
+
+
+@pytest.mark.parametrize(("why", "text", "key"), DENIED)
+def test_what_is_denied_is_not_the_key(why: str, text: str, key: str) -> None:
+    found = facts(text)
+    assert (str(found.key), found.changes) == (key, ()), why
+
+
+CHANGES = [
+    ("said to be the key", f"In A minor. {NOTES} Now we're in C major. {NOTES}", ["C major"]),
+    (
+        "and back again",
+        f"In A minor. {NOTES} Now we're in C major. {NOTES} Back in A minor. {NOTES}",
+        ["C major", "A minor"],
+    ),
+    ("a chord on the way", f"In A minor. {NOTES} The first shape, C major. {NOTES}", []),
+    ("the next lesson", f"In A minor. {NOTES} Next week, one in C major.", []),
+    ("the same key again", f"In A minor. {NOTES} We're still in A minor. {NOTES}", []),
+]
+
+
+@pytest.mark.parametrize(("why", "text", "keys"), CHANGES)
+def test_changes_of_key(why: str, text: str, keys: list[str]) -> None:
+    assert [str(change.value) for change in facts(text).changes if change.fact == "key"] == keys, why
+
+
+def test_an_open_tuning_that_the_guitar_is_in() -> None:
+    assert facts("It's in open G. 7 on the B.").tuning == parse_tuning("open G")
+    assert facts("Then it's the open G.").tuning == standard("guitar")
+
+
+SCALE = (
+    "3, 5 on the A. 2, 3, 5 on the D. 2, 4, 5 on the G. 5, 4, 2 on the G. 5, 3, 2 on the D. 5, 3 on the A."
+)
+
+
+def test_a_key_that_nobody_named_is_worked_out_and_marked_so() -> None:
+    found = facts(SCALE)
+    assert found.key is None, "never declared"
+    assert found.origin["key"] == "inferred"
+    assert [(change.fact, str(change.value)) for change in found.changes] == [("likely key", "C major")]
+
+
+def test_what_was_said_or_given_is_never_overruled() -> None:
+    for found in (facts(f"It's in E major. {SCALE}"), facts(SCALE, Given(key="E major"))):
+        assert (str(found.key), found.changes) == ("E major", ())
+
+
+def test_too_few_notes_tell_no_key() -> None:
+    assert facts("3, 5 on the A.").origin["key"] == "assumed"

@@ -8,6 +8,9 @@ from notesgen.lesson.model import FactChange, Facts, Key
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.strings import tuning_letters, tuning_name
 
+LIKELY_KEY = "likely key"
+"""The name in `Facts.changes` of a key that was worked out from the notes."""
+
 
 def fact_lines(facts: Facts, hedged: bool = True) -> list[tuple[str, str]]:
     """(name, words) for each fact that is known, in the order in which a player needs them.
@@ -43,6 +46,8 @@ def _hedge(origin: str | None) -> str:
 
 def _change(change: FactChange, instrument: str) -> tuple[str, str]:
     """A change as a line of its own: ("Key from 6:42", "A minor")."""
+    if change.fact == LIKELY_KEY:
+        return "Key", f"probably {change.value}{_hedge('inferred')}"
     name = change.fact[:1].upper() + change.fact[1:]
     return f"{name} from {clock(change.start)}", _value(change.fact, change.value, instrument)
 
