@@ -14,6 +14,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Lesson
+from notesgen.pack.layout.sounding.caveats import caveats
 from notesgen.pack.layout.sounding.phrases import sounds, tempo
 from notesgen.pack.layout.sounding.tone import Sound, Tone
 from notesgen.pack.layout.sounding.wires import RANGE, TICKS, Act, acts, ticks
@@ -77,12 +78,7 @@ def _texts(lesson: Lesson, placed: Sequence[tuple[int, Sound]]) -> Iterator[tupl
 def _remarks(lesson: Lesson, placed: Sequence[tuple[int, Sound]]) -> Iterator[str]:
     if is_unsettled(lesson):
         yield "Draft: some questions about this lesson are still open."
-    if all(sound.even for _, sound in placed):
-        yield "The rhythm was not said: even eighth notes stand in for it."
-    elif any(sound.even for _, sound in placed):
-        yield "Not all of the rhythm is known: even eighth notes stand in where it is not."
-    if not lesson.facts.tempo:
-        yield f"The tempo was not said: {tempo(lesson):g} beats a minute stand in for it."
+    yield from caveats(lesson, [sound for _, sound in placed])
 
 
 def _string(lesson: Lesson, string: int, tones: Sequence[Tone]) -> Iterator[tuple[int, Message]]:
