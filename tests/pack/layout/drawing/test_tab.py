@@ -89,7 +89,7 @@ def test_the_rich_lesson_shows_every_sign() -> None:
 def test_questions_are_pencilled_in_for_the_teacher_only() -> None:
     pencilled = [g for root in parsed(drawn(LESSON, 430)) for g in root.iter() if g.get("class") == "pencil"]
     numbers = [text.text for group in pencilled for text in group.iter(f"{SVG}text")]
-    assert numbers == ["2", "3", "5", "6"]
+    assert numbers == ["2", "3", "5", "7"]
     clean = parsed(drawn(LESSON, 430, flagged=False))
     assert not [g for root in clean for g in root.iter() if g.get("class") == "pencil"]
 
