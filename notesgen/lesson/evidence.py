@@ -68,8 +68,8 @@ class Evidence(Struct, frozen=True):
 
     outside: frozenset[str] = frozenset()
     sure: frozenset[str] = frozenset()
-    doubts: tuple[Doubt, ...] = ()
     counted: tuple[Counted, ...] = ()
     spelled: tuple[Spelled, ...] = ()
     heard: tuple[Played, ...] = ()
     likely: LikelyKey | None = None
+    doubts: tuple[Doubt, ...] = ()
