@@ -6,7 +6,8 @@ import { byId, el } from "./dom.js";
 // in which part the keys are. A key is named as the browser names it, with "Shift+" or "Ctrl+" before it.
 export function listen(table, where) {
   document.addEventListener("keydown", (press) => {
-    if (press.defaultPrevented || press.altKey || byId("help").open || typing(press)) return;
+    if (press.defaultPrevented || byId("help").open || typing(press)) return;
+    if (press.altKey && !isThird(press)) return;
     const name = named(press);
     const entry = table.find((one) => [where(), "anywhere"].includes(one.where) && one.keys.includes(name));
     if (!entry || entry.run(name) === false) return;
@@ -31,8 +32,11 @@ export function helpSheet(table) {
   return [part("query", "On a query"), part("note", "On a note"), part("anywhere", "Anywhere")];
 }
 
+// On many keyboards "[" is reached by a key for third signs, which some systems report as Ctrl and Alt.
+const isThird = (press) => press.getModifierState("AltGraph");
+
 function named(press) {
-  const control = press.ctrlKey || press.metaKey ? "Ctrl+" : "";
+  const control = (press.ctrlKey || press.metaKey) && !isThird(press) ? "Ctrl+" : "";
   const shift = press.shiftKey && (press.key.length > 1 || control) ? "Shift+" : "";
   const key = press.key.length === 1 ? press.key.toLowerCase() : press.key;
   return `${control}${shift}${key}`;
