@@ -32,6 +32,8 @@ def entry_of(deed: Deed, seen: Lesson, maker: Maker) -> Entry:
 def _answer(flag: Flag, option: int, maker: Maker) -> Decision:
     if not 0 <= option < len(flag.options):
         raise InputError("That query has no such answer.")
+    if not flag.events and not flag.options[option].change:
+        raise InputError("The notes of that query are not in the draft any more.")
     return maker.answer(flag, option)
 
 

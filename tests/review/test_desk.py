@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tests.review.pages import act, lesson, visitor
+from tests.review.pages import OWN, act, lesson, visitor
 
 Proof = dict[str, Any]
 
@@ -182,6 +182,16 @@ def test_what_another_program_decides_is_seen(folder: Path) -> None:
     act(two, "walk.txt", {"act": "write", "event": last, "notes": [{"string": 6, "fret": 1}]}, 1)
     assert places(proof(one))[0] == "6/3"
     assert places(proof(one))[-1] == "6/1"
+
+
+def test_a_query_whose_notes_are_gone_has_no_answer(folder: Path) -> None:
+    client = visitor(folder)
+    query = proof(client)["slips"][0]
+    shown = act(client, "walk.txt", {"act": "delete", "events": query["events"]}, 0)
+    assert next(slip for slip in shown["slips"] if slip["id"] == query["id"])["answer"]
+    sent = {"do": {"act": "choose", "query": query["id"], "option": 0}, "revision": 1, "width": 500}
+    answer = client.post("/api/lesson/walk.txt/act", json=sent, headers=OWN)
+    assert (answer.status_code, "not in the draft" in answer.json()["message"]) == (422, True)
 
 
 @pytest.mark.parametrize(
