@@ -19,7 +19,7 @@ from playwright.sync_api import Page, expect, sync_playwright
 
 from notesgen.captions.source import load_captions
 from tests.browser.conftest import ARGUMENTS, NAMES
-from tests.browser.served import house, opened
+from tests.browser.served import opened, served
 from tests.browser.test_review import left
 
 LESSONS = Path(__file__).resolve().parents[2] / "fixtures" / "lessons"
@@ -81,7 +81,8 @@ def quickness(page: Page, folder: Path) -> None:
     (folder / "quarter.txt").write_text(quarter(), encoding="utf-8")
     (folder / "thousand.txt").write_text(thousand(), encoding="utf-8")
     print(f"{'lesson':<10} {'notes':>6} {'answers':>8} {'median ms':>10} {'95th ms':>8}")
-    with house(folder) as address:
+    with served(str(folder)) as one:
+        address = one.address
         opened(page, address)
         for name in ("quarter", "thousand"):
             opened(page, f"{address.split('/start')[0]}/lesson/{name}.txt")
@@ -94,7 +95,8 @@ def quickness(page: Page, folder: Path) -> None:
 def walks(page: Page, folder: Path) -> None:
     """The second table."""
     print(f"{'lesson':<10} {'notes':>6} {'queries':>8} {'keys':>6} {'seconds':>8}")
-    with house(folder) as address:
+    with served(str(folder)) as one:
+        address = one.address
         opened(page, address)
         for name in PRACTICE:
             opened(page, f"{address.split('/start')[0]}/lesson/{captions(name).name}")
