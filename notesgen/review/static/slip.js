@@ -47,8 +47,8 @@ export class Slip {
   draw(query, choices) {
     if (query !== this.#query?.id) return;
     choices.forEach((pictures, index) => {
-      const option = this.#options[index];
-      option?.drawn.replaceChildren(...pictures.map((picture) => drawing(picture.svg, { hidden: true })));
+      const drawn = pictures.map((picture) => drawing(picture.svg, { hidden: true }));
+      this.#options[index]?.drawn.replaceChildren(...(drawn.length ? drawn : [el("em", {}, "nothing is written")]));
     });
     for (const id of this.#query.events)
       this.place
