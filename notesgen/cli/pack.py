@@ -87,8 +87,8 @@ def _refusal(lesson: Lesson) -> Iterator[Line]:
     yield ""
     opens = f"{counted(len(questions), 'query', 'queries')} {'is' if len(questions) == 1 else 'are'} open"
     yield from wrapped(
-        f"notesgen: {opens}, so no student's edition was made. Answer first, or give --force "
-        'for one that says "draft" on every page.'
+        f"notesgen: {opens}, so no student's edition was made. Answer them with notesgen answer, "
+        'or give --force for one that says "draft" on every page.'
     )
 
 
