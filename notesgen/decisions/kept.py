@@ -11,8 +11,8 @@ import msgspec
 from msgspec import Struct
 
 from notesgen.errors import InputError
-from notesgen.lesson.evidence import Evidence
-from notesgen.lesson.model import Lesson
+from notesgen.lesson.evidence import Counted, Evidence, LikelyKey, Spelled
+from notesgen.lesson.model import Lesson, Played
 from notesgen.lesson.problem import explain
 from notesgen.lesson.store import encode
 from notesgen.settle.settle import Settled
@@ -25,6 +25,10 @@ class _Kept(Struct, frozen=True, kw_only=True):
     format: Literal["notesgen-draft/1"] = "notesgen-draft/1"
     outside: tuple[str, ...]
     sure: tuple[str, ...]
+    counted: tuple[Counted, ...] = ()
+    spelled: tuple[Spelled, ...] = ()
+    heard: tuple[Played, ...] = ()
+    likely: LikelyKey | None = None
     lesson: Lesson
 
 
@@ -32,6 +36,10 @@ class _Raw(Struct, frozen=True, kw_only=True):
     format: str = "notesgen-draft/1"
     outside: list[str]
     sure: list[str]
+    counted: tuple[Counted, ...]
+    spelled: tuple[Spelled, ...]
+    heard: tuple[Played, ...]
+    likely: LikelyKey | None
     lesson: msgspec.Raw
 
 
@@ -41,6 +49,10 @@ def encode_draft(draft: Settled) -> bytes:
     raw = _Raw(
         outside=sorted(evidence.outside),
         sure=sorted(evidence.sure),
+        counted=evidence.counted,
+        spelled=evidence.spelled,
+        heard=evidence.heard,
+        likely=evidence.likely,
         lesson=msgspec.Raw(encode(draft.lesson)),
     )
     return msgspec.json.encode(raw) + b"\n"
@@ -52,4 +64,5 @@ def decode_draft(data: bytes, source: str) -> Settled:
         kept = msgspec.json.decode(data, type=_Kept)
     except (msgspec.DecodeError, UnicodeDecodeError) as error:
         raise InputError(f"{explain(str(error))} {AGAIN}", source) from error
-    return Settled(kept.lesson, Evidence(outside=frozenset(kept.outside), sure=frozenset(kept.sure)))
+    said = frozenset(kept.outside), frozenset(kept.sure)
+    return Settled(kept.lesson, Evidence(*said, kept.counted, kept.spelled, kept.heard, kept.likely))

@@ -73,11 +73,11 @@ def _flags(
     moved = {event.id for event in lesson.events if event.origin == "decided"}
     asking = tuple(flag for flag in said if not (flag.decided and moved & set(flag.events)))
     raised = fresh_flags(replace(lesson, flags=asking), _evidence(draft.evidence, lesson.events, rows))
-    again = {(flag.kind, flag.events): flag for flag in raised}
+    again = {_asked(flag): flag for flag in raised}
     known = {}
     for flag in base.flags:
         if _same(flag) not in heard:
-            still = again.pop((flag.kind, flag.events), None)
+            still = again.pop(_asked(flag), None)
             settled_by = None if still else BY_THE_WAY
             answer = found[flag.id].answer if flag.id in found else settled_by
             known[flag.id] = _kept(flag, still, answer, rows)
@@ -99,6 +99,11 @@ def _kept(flag: Flag, still: Flag | None, answer: str | None, rows: dict[str, Ro
     return replace(flag, events=left, decided=answer)
 
 
+def _asked(flag: Flag) -> tuple[object, ...]:
+    """What a question is about: its notes, or its place and message where it has none."""
+    return (flag.kind, flag.events) if flag.events else (flag.kind, flag.start, flag.message)
+
+
 def _same(flag: Flag) -> tuple[object, ...]:
     return flag.kind, flag.level, flag.start, flag.events, flag.message, flag.quote
 
@@ -110,4 +115,4 @@ def _evidence(evidence: Evidence, events: Sequence[Event], rows: dict[str, Row])
     added = {event.id: split_name(event.id)[0] for event in events}
     outside = {name for name, host in added.items() if host in evidence.outside}
     sure = {name for name, host in added.items() if host in evidence.sure and name not in decided}
-    return Evidence(outside=frozenset(outside | decided), sure=frozenset(sure | decided))
+    return replace(evidence, outside=frozenset(outside | decided), sure=frozenset(sure | decided))
