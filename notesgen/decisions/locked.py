@@ -21,7 +21,10 @@ def locked(path: Path) -> Iterator[None]:
     except OSError as error:
         raise InputError(f"This file cannot be written: {error.strerror}.", str(path)) from error
     try:
-        _hold(handle)
+        try:
+            _hold(handle)
+        except OSError as error:
+            raise InputError("Another program is writing this file; try again.", str(path)) from error
         yield
     finally:
         os.close(handle)
