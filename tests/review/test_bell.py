@@ -11,7 +11,7 @@ from notesgen.review.bell import Bell
 
 
 def run(told: Coroutine[Any, Any, list[Any]]) -> list[Any]:
-    """What the coroutine gives, in a thread of its own: a browser's tests may keep this one's loop running."""
+    """What the coroutine gives, in a thread of its own: browser tests keep a loop running in this one."""
     with ThreadPoolExecutor(1) as pool:
         return pool.submit(asyncio.run, told).result()
 
