@@ -7,6 +7,7 @@ import pkgutil
 from collections.abc import Callable, Iterator
 
 import notesgen.checks
+from notesgen.checks.alike import asked_once
 from notesgen.lesson.evidence import Evidence
 from notesgen.lesson.model import Flag, Lesson
 
@@ -30,10 +31,12 @@ def run_checks(lesson: Lesson, evidence: Evidence) -> tuple[Flag, ...]:
 
 
 def fresh_flags(lesson: Lesson, evidence: Evidence) -> tuple[Flag, ...]:
-    """The checks' flags, but for notes already asked about: one question settles what the other would ask."""
+    """The checks' flags, but for notes already asked about: one question settles what the other would ask.
+    What is the same throughout a phrase is asked once."""
     asked = {event for f in lesson.flags if f.kind in ("string-unsaid", "fret-unsure") for event in f.events}
-    return tuple(
+    raised = (
         f
         for f in run_checks(lesson, evidence)
         if f.kind not in ("outside-key", "outside-position") or not asked & set(f.events)
     )
+    return asked_once(raised, {event.id: event.phrase for event in lesson.events})

@@ -13,6 +13,13 @@ from notesgen.settle.trust.ask import Ask
 
 CASES = [
     ("play fret 7, then 9", "string-unsaid", "query", "e1 e2", "No string was said for 7, 9"),
+    (
+        "play fret 7, and here you want to really let that ring for as long as you can, then 9",
+        "string-unsaid",
+        "query",
+        "e1 e2",
+        "No string was said for 7, 9",
+    ),
     ("7 on the G twice, or three times", "count-unsure", "query", "e2", '"2 or 3"'),
     ("bend the 7 on the G", "amount-unsure", "query", "e1", "How far to bend 7 on the G string"),
     ("fifth fret on the D, that's a B flat", "fret-unsure", "query", "e1", "You call this note Bb"),
