@@ -31,8 +31,9 @@ class Doubtful(Struct, frozen=True):
 
     @property
     def unsaid(self) -> bool:
-        """Whether nobody named its string."""
-        return any(len(voice.named) != 1 for voice in self.one.step.voices)
+        """Whether nobody named its string, neither with the fret nor just before it."""
+        step = self.one.step
+        return any(len(voice.named) != 1 for voice in step.voices) and len(step.before) != 1
 
 
 class Passage(Struct, frozen=True):

@@ -37,5 +37,7 @@ def reason(clues: Clues, weights: Weights) -> str:
     """The clue that speaks most for the note being wrong, as the second half of a sentence."""
     strength = dict(weights.clues.named())
     known = {name: value * strength[name] if value >= PLAIN else 0.0 for name, value in clues.named()}
-    loudest, words = max(SAID, key=lambda pair: known[pair[0]])
+    named = max(clues.string.said, clues.string.in_force) > 0
+    said = [pair for pair in SAID if not (named and pair[0].startswith("string."))]
+    loudest, words = max(said, key=lambda pair: known[pair[0]])
     return words if known[loudest] > 0 else UNKNOWN
