@@ -6,6 +6,7 @@ All of it is worked out anew after each answer; only drawings are kept.
 from __future__ import annotations
 
 import gc
+from collections import deque
 from pathlib import Path
 
 from msgspec.structs import replace
@@ -32,6 +33,8 @@ from notesgen.review.proofs import Proofs
 from notesgen.review.steps import Steps
 from notesgen.review.telling import told
 
+REMEMBERED = 50  # revisions that a tab may lie behind
+
 
 class Desk:
     """A lesson while it is answered. One thread at a time. Raises InputError where the captions or the
@@ -46,7 +49,8 @@ class Desk:
         self._maker = Maker(self._base)
         self._steps = Steps(self.folder / FILE)
         self._proofs = Proofs()
-        self._seen: list[Lesson] = []
+        self._seen: deque[Lesson] = deque(maxlen=REMEMBERED)
+        self._revision = -1
         self._settle()
         self._keep_draft()
         gc.freeze()  # grammar and draft stay as long as the page: not to be walked through at each answer
@@ -59,7 +63,7 @@ class Desk:
     @property
     def revision(self) -> int:
         """Counts from 0, one more with each change."""
-        return len(self._seen) - 1
+        return self._revision
 
     def look(self) -> int:
         """Takes in what somebody else wrote into the decisions, and returns the revision."""
@@ -116,11 +120,13 @@ class Desk:
         applied = settled(self._draft, self._decided, self._base)
         self._unplaced = applied.unplaced
         self._seen.append(applied.lesson)
+        self._revision += 1
         self._proofs.note(applied.lesson, self.revision)
 
     def at(self, revision: int) -> Lesson:
-        """The lesson as a tab saw it, which may lie behind."""
-        return self._seen[revision] if 0 <= revision < len(self._seen) else self.lesson
+        """The lesson as a tab saw it, which may lie behind; the present one where that is forgotten."""
+        back = self._revision - revision
+        return self._seen[-1 - back] if 0 <= back < len(self._seen) else self.lesson
 
     @staticmethod
     def flag(lesson: Lesson, name: str) -> Flag:
