@@ -160,6 +160,8 @@ def _music_cost(step: Step, fret: Fret, string: int, ground: Ground) -> float:
         cost += 0.0 if pitch % 12 == pitch_class(step.letter) else costs.OTHER_NOTE
     elif ground.key and pitch % 12 not in ground.key and not step.outside:
         cost += costs.LEADING_NOTE if pitch % 12 == ground.leading else costs.OUTSIDE_KEY
+    if step.bend and step.bend % 1 == 0 and ground.is_outside(fret + int(step.bend), string):
+        cost += costs.BEND_OUTSIDE
     box = next((box for at, box in reversed(ground.boxes) if at <= step.start), None)
     if box and fret not in box.get(string, frozenset()) and _near(box, fret):
         cost += costs.OUTSIDE_BOX

@@ -1,8 +1,9 @@
 """What each way of filling a hole costs: every number that the search uses, with its reason.
 
 Language costs come from what was said and how far away; music costs from the key, the hand and the neck.
-All are in one unit: a margin of about 1 is a clear preference. What a margin is worth as a probability is
-not said here: it is one clue among others in `settle/trust`, fitted to lessons with right answers.
+Where the hand goes and how far it stretches is no cost: the frets are said, and a fret lies where it lies on
+every string. All are in one unit: a margin of about 1 is a clear preference. What a margin is worth as a
+probability is not said here: it is one clue among others in `settle/trust`, fitted to right answers.
 """
 
 from __future__ import annotations
@@ -31,6 +32,7 @@ NAMED_AFTER_OTHER = 0.7  # a string that is neither
 # music
 OUTSIDE_KEY = 1.4  # a pitch that is not in the declared key
 LEADING_NOTE = 1.05  # ... the raised seventh of a minor key, which melodies use freely
+BEND_OUTSIDE = 0.7  # ... where a bend arrives; less, since how far it goes is often told roughly
 OTHER_NOTE = 2.2  # a pitch that is not the note that the teacher named
 OUTSIDE_BOX = 0.7  # a fret that the declared box does not have on that string
 SKIPPED_STRING = 0.35  # each string left out between two that are struck together

@@ -243,7 +243,7 @@ def _doubts(
     by_place = dict(zip(written.places, (note.event for note in notes), strict=True))
     about_notes = (
         *misnamed(settled, ground.neck, wording),
-        *told_differently(sifted, by_place, talk, wording),
+        *told_differently(sifted, by_place, ground, talk, wording),
         *moved_elsewhere(settled, wording),
     )
     yield from about_notes

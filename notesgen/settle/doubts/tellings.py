@@ -7,7 +7,8 @@ from itertools import takewhile
 
 from notesgen.lesson.model import Change, Event, Flag, Note, Option
 from notesgen.music.fretboard import Fretboard
-from notesgen.settle.assign import Assigned
+from notesgen.settle.assign import Assigned, Ground
+from notesgen.settle.doubts.fitting import fits_better
 from notesgen.settle.doubts.wording import Wording, clock, flag
 from notesgen.settle.named import disagrees, gives
 from notesgen.settle.recaps.sift import Difference, Sifted
@@ -17,12 +18,13 @@ STRUCK_AGAIN = 0.17  # probability that a note named over is struck again: 1 of 
 
 
 def told_differently(
-    sifted: Sifted, events: Mapping[int, Event], talk: Talk, wording: Wording
+    sifted: Sifted, events: Mapping[int, Event], ground: Ground, talk: Talk, wording: Wording
 ) -> Iterator[Flag]:
     """A retelling that does not agree with the first telling. `events` maps a step's place to its event."""
     for difference in sifted.differences:
         if difference.step in events:
-            yield _differs(events[difference.step], difference, talk, wording)
+            around = [events[at] for at in (difference.step - 1, difference.step + 1) if at in events]
+            yield _differs(events[difference.step], difference, around, ground, talk, wording)
 
 
 def maybe_struck_again(
@@ -58,18 +60,22 @@ def misnamed(settled: list[tuple[Event, Assigned]], neck: Fretboard, wording: Wo
             yield _kept(event, one.step.letter, neck, wording)
 
 
-def _differs(event: Event, difference: Difference, talk: Talk, wording: Wording) -> Flag:
+def _differs(
+    event: Event, difference: Difference, around: list[Event], ground: Ground, talk: Talk, wording: Wording
+) -> Flag:
     note, when = event.notes[0], clock(talk.start(difference.start))
-    again = (Note(note.string, difference.retold), *event.notes[1:])
+    retold = Note(note.string, difference.retold)
+    better = fits_better(note, retold, around, ground)
+    says = f" By the music {better[0]} fits better: {better[1]}." if better else ""
     return flag(
         "told-differently",
         "query",
         [event],
         f"The first telling has {wording.notes(event)}, the retelling at {when} has {difference.retold}. "
-        "The draft keeps the first.",
+        f"The draft keeps the first.{says}",
         (
             Option(f"{note.fret}, as first told"),
-            Option(f"{difference.retold}, as retold", (Change(event.id, notes=again),)),
+            Option(f"{difference.retold}, as retold", (Change(event.id, notes=(retold, *event.notes[1:])),)),
         ),
         quote=f"{event.quote} / {talk.quote(difference.start, difference.end, around=2)}",
     )
