@@ -65,12 +65,17 @@ def _odd_one(first: Sequence[int | None], copy: Sequence[int | None]) -> tuple[i
     """The place of the one note that misses its octave, and by how many semitones; None if there is none."""
     if None in first or None in copy:
         return None
-    apart = [(after or 0) - (before or 0) for before, after in zip(first, copy, strict=True)]
     for octave in (-_OCTAVE, _OCTAVE):
-        odd = [(place, by - octave) for place, by in enumerate(apart) if by != octave]
-        if len(odd) == 1 and abs(odd[0][1]) <= _SLIP:
-            return odd[0]
+        misses = ((place, by) for place, by in enumerate(map(_apart, first, copy)) if by != octave)
+        odd = next(misses, None)
+        # Most passages are no copies: a second miss, which comes early, ends the comparison.
+        if odd is not None and abs(odd[1] - octave) <= _SLIP and next(misses, None) is None:
+            return odd[0], odd[1] - octave
     return None
+
+
+def _apart(before: int | None, after: int | None) -> int:
+    return (after or 0) - (before or 0)
 
 
 def _flag(lesson: Lesson, event: Event, by: int) -> Iterator[Flag]:
