@@ -17,7 +17,8 @@ from notesgen.pack.layout.footnotes import choices
 from notesgen.pack.layout.page.drills import Drill, drills
 from notesgen.pack.layout.page.moments import Moment, moment
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
-from notesgen.pack.layout.sounding.phrases import REST
+from notesgen.pack.layout.sounding.caveats import caveats
+from notesgen.pack.layout.sounding.phrases import REST, sounds
 from notesgen.pack.layout.steps import Step, steps
 from notesgen.pack.layout.style import Style, is_unsettled
 
@@ -60,11 +61,13 @@ class Section(Struct, frozen=True):
 
 
 class View(Struct, frozen=True):
-    """The page. `open` counts the queries, `margin` says whether remarks stand beside the tab."""
+    """The page. `open` counts the queries, `margin` says whether remarks stand beside the tab; `assumed` are
+    sentences on what the players take for granted."""
 
     title: str
     captions: str
     facts: tuple[tuple[str, str], ...]
+    assumed: tuple[str, ...]
     diagrams: tuple[Diagram, ...]
     remarks: tuple[Remark, ...]
     sections: tuple[Section, ...]
@@ -83,6 +86,7 @@ def view(lesson: Lesson, style: Style) -> View:
         title=" ".join(lesson.facts.title.split()) or "Guitar lesson",
         captions=lesson.source.captions,
         facts=tuple(fact_lines(lesson.facts)),
+        assumed=caveats(lesson, sounds(lesson)),
         diagrams=tuple(_diagram(position, lesson) for position in lesson.facts.positions),
         remarks=_remarks(sheet.questions, sheet.remarks, lesson),
         sections=tuple(
