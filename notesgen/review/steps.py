@@ -67,10 +67,13 @@ class Steps:
         A step whose decision somebody took out of the file meanwhile is passed over.
         """
         while self._done:
-            step = self._done.pop()
-            if step.made.decision in self.decisions():
+            step = self._done[-1]
+            stands = step.made.decision in self.decisions()
+            if stands:
                 rewrite(self._file, lambda held, step=step: _without(held, step))  # type: ignore[misc]
                 self._undone.append(step)
+            self._done.pop()  # not before the file is written: where that fails, the step stays
+            if stands:
                 return step.made.decision
         return None
 
@@ -78,9 +81,10 @@ class Steps:
         """Takes the last step again that was undone."""
         if not self._undone:
             return None
-        step = self._undone.pop()
-        self._done.append(self._write(step.made))
-        return step.made.decision
+        made = self._undone[-1].made
+        self._done.append(self._write(made))
+        self._undone.pop()
+        return made.decision
 
     def _write(self, entry: Entry) -> Step:
         """Puts a decision behind all others, and the former one on the same matter out."""

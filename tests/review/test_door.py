@@ -63,6 +63,13 @@ def test_this_machines_names_are_let_in(tmp_path: Path) -> None:
     assert client.get("/", headers=cookie).status_code == 200
 
 
+@pytest.mark.parametrize("other", ['prefs={"theme": "dark"}', "a=b=c", "odd", "ä=1", '"=;,'])
+def test_cookies_of_other_programs_do_not_lock_out(tmp_path: Path, other: str) -> None:
+    """RFC 6265, section 4.2.1: cookies come apart by semicolons; one jar holds those of all ports."""
+    for jar in (f"{other}; notesgen-{KEY.port}={KEY.token}", f"notesgen-{KEY.port}={KEY.token}; {other}"):
+        assert outsider(tmp_path).get("/", headers={"cookie": jar.encode()}).status_code == 200
+
+
 @pytest.mark.parametrize(
     "headers",
     [

@@ -44,7 +44,7 @@ function onNote(page) {
     ),
     row("note", ["c"], "c", "next of the notes struck together", () => sheet.nextString()),
     row("note", [..."0123456789"], "0 … 9", "write a fret; two figures in a row make 10 and up", (key) =>
-      page.typeFigure(key),
+      void page.typeFigure(key),
     ),
     row("note", ["x"], "x", "a dead note", () => void page.edit((event, string) => edits.fret(event, string, "x"))),
     row("note", ["ArrowUp", "ArrowDown"], "↑ ↓", "to the next string, at the same fret", (key) =>
@@ -79,9 +79,9 @@ function onNote(page) {
 
 function anywhere(page) {
   return [
-    row("anywhere", ["Ctrl+z"], "Ctrl Z", "undo, as far back as you like", () => void page.send({ act: "undo" })),
+    row("anywhere", ["Ctrl+z"], "Ctrl Z", "undo, as far back as you like", () => void page.send(() => ({ act: "undo" }))),
     row("anywhere", ["Ctrl+y", "Ctrl+Shift+Z", "Ctrl+Shift+z"], "Ctrl Y", "redo", () =>
-      void page.send({ act: "redo" }),
+      void page.send(() => ({ act: "redo" })),
     ),
     row("anywhere", ["?"], "?", "this sheet", () => byId("help").showModal()),
   ];

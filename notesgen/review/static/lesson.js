@@ -11,8 +11,8 @@ const table = keyTable(page);
 
 listen(table, () => (page.sheet.chosen ? "note" : "query"));
 byId("keys").replaceChildren(...helpSheet(table));
-byId("undo").addEventListener("click", () => page.send({ act: "undo" }));
-byId("redo").addEventListener("click", () => page.send({ act: "redo" }));
+byId("undo").addEventListener("click", () => page.send(() => ({ act: "undo" })));
+byId("redo").addEventListener("click", () => page.send(() => ({ act: "redo" })));
 byId("ask-help").addEventListener("click", () => byId("help").showModal());
 byId("pack").addEventListener("click", () => page.makePack());
 byId("sheet").addEventListener("focus", () => page.sheet.chosen || page.enterTab());

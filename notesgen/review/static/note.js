@@ -32,18 +32,22 @@ export class NoteCard {
   #event = null;
   #string = null;
 
-  // `does`: {act(act), insert(side), remove(), recap(), rename(title), split(), join(), sound(), play(), leave(),
+  // `does`: {edit(make), insert(side), remove(), recap(), rename(title), split(), join(), sound(), play(), leave(),
   // back()}: `leave` goes to the queries, `back` to the tab.
   constructor(place, does) {
     this.does = does;
-    const send = (make) => () => does.act(make(this.#event, this.#string));
+    // What the field holds is read at once: it is filled anew with each proof.
+    const picked = (make) => (change) => {
+      const { value } = change.target;
+      does.edit((event, string) => make(event, string, value));
+    };
     this.head = el("p", { class: "left" });
     this.fret = el("input", { id: "fret", inputmode: "numeric", size: 3, maxlength: 2, autocomplete: "off", onchange: () => this.#typedFret() });
-    this.strings = el("select", { id: "string", onchange: () => does.act(edits.string(this.#event, this.#string, Number(this.strings.value), this.open)) });
-    this.how = choice("how", HOWS, send((event, string) => edits.how(event, string, this.how.value)));
-    this.bend = choice("bend", AMOUNTS, send((event, string) => edits.how(event, string, edits.howOf(event, string), Number(this.bend.value))));
+    this.strings = el("select", { id: "string", onchange: picked((event, string, value) => edits.string(event, string, Number(value), this.open)) });
+    this.how = choice("how", HOWS, picked(edits.how));
+    this.bend = choice("bend", AMOUNTS, picked((event, string, value) => edits.how(event, string, edits.howOf(event, string), Number(value))));
     this.to = el("input", { id: "to", inputmode: "numeric", size: 3, maxlength: 2, autocomplete: "off", onchange: () => this.#typedTrill() });
-    this.marks = Object.entries(MARKS).map(([name, label]) => [name, el("button", { type: "button", class: "plain", "aria-pressed": "false", onclick: send((event) => edits.mark(event, name)) }, label)]);
+    this.marks = Object.entries(MARKS).map(([name, label]) => [name, el("button", { type: "button", class: "plain", "aria-pressed": "false", onclick: () => does.edit((event) => edits.mark(event, name)) }, label)]);
     this.title = el("input", { id: "title", size: 24, maxlength: 200, autocomplete: "off", dir: "auto", onchange: () => does.rename(this.title.value) });
     place.addEventListener("keydown", (press) => {
       if (press.key !== "Enter" || !press.target.matches("input")) return;
@@ -83,13 +87,13 @@ export class NoteCard {
   #typedFret() {
     const fret = readFret(this.fret.value);
     if (fret === null) this.fret.value = edits.fretOf(this.#event, this.#string);
-    else this.does.act(edits.fret(this.#event, this.#string, fret));
+    else this.does.edit((event, string) => edits.fret(event, string, fret));
   }
 
   #typedTrill() {
     const fret = readFret(this.to.value);
     if (fret === null || fret === "x") this.to.value = this.#event.to ?? "";
-    else this.does.act(edits.trillTo(this.#event, fret));
+    else this.does.edit((event) => edits.trillTo(event, fret));
   }
 }
 

@@ -18,7 +18,9 @@ const FIGURES = 1200; // milliseconds in which a second figure joins the first
 export class Proofing {
   #proof = { revision: -1, slips: [], strings: [] };
   #asked = null; // the id of the query that is shown
-  #typed = null; // the fret that is being typed: {event, string, text, at, sent}
+  #typed = null; // the fret that is being typed: {chosen, text, at, revision}
+  #pending = 0; // acts that are not answered yet
+  #heirs = new WeakMap(); // from a choice in the tab to the one that an act led on to
 
   constructor(name) {
     this.server = new Lesson(name);
@@ -34,13 +36,13 @@ export class Proofing {
       previous: () => this.askBeside(-1),
     });
     this.card = new NoteCard(byId("note"), {
-      act: (act) => this.send(act),
-      insert: (side) => this.send({ act: "insert", event: this.sheet.chosen.event, side }),
-      remove: () => this.send({ act: "delete", events: this.#passage() }),
-      recap: () => this.send({ act: "recap", events: this.#passage() }),
-      rename: (title) => this.send({ act: "rename", event: this.sheet.chosen.event, title }),
-      split: () => this.send({ act: "split", event: this.sheet.chosen.event }),
-      join: () => this.send({ act: "join", event: this.sheet.chosen.event }),
+      edit: (make) => this.edit(make),
+      insert: (side) => this.insert(side),
+      remove: () => this.#onPassage("delete"),
+      recap: () => this.#onPassage("recap"),
+      rename: (title) => this.edit(({ id }) => ({ act: "rename", event: id, title })),
+      split: () => this.edit(({ id }) => ({ act: "split", event: id })),
+      join: () => this.edit(({ id }) => ({ act: "join", event: id })),
       sound: () => this.soundPhrase(),
       play: () => this.recording.toggle(this.sheet.find(this.sheet.chosen.event).start),
       leave: () => this.leaveTab(),
@@ -72,27 +74,37 @@ export class Proofing {
     this.#showNote();
   }
 
-  // Does something, and shows what came of it. Gives the new proof, null where it could not be done.
-  async send(act, amends = null) {
-    if (!act) return null;
+  // Does something, and shows what came of it. Keys may be faster than answers: `make()` gives the act only once
+  // all acts before it are answered, or null where there is nothing to do; `amends()` gives the revision that it
+  // corrects. `after()` is called when the new proof is there.
+  async send(make, { amends = () => null, after = () => {} } = {}) {
     const pressed = performance.now();
-    const open = new Set(this.open.map((query) => query.id));
-    const sent = () => ({ do: act, revision: this.#proof.revision, width: this.width, amends });
+    let act = null;
+    let open = new Set();
+    this.#pending += 1;
     try {
-      this.#take(await this.server.act(sent));
+      const proof = await this.server.act(() => {
+        act = make();
+        open = new Set(this.open.map((query) => query.id));
+        return act && { do: act, revision: this.#proof.revision, width: this.width, amends: amends() };
+      });
+      if (!proof) return;
+      this.#take(proof);
+      after();
     } catch (problem) {
-      this.trouble(problem);
-      return null;
+      return this.trouble(problem);
+    } finally {
+      this.#pending -= 1;
     }
     this.#follow(act, open);
     performance.measure("answer", { start: pressed });
-    return this.#proof;
   }
 
-  // Where the eye goes after an act: to the note that is new, to the query that is open again, to the next one.
+  // Where the eye goes after an act: to the note that undo brought back, to the query that is open again, to the
+  // next one.
   #follow(act, openBefore) {
     const { made } = this.#proof.told;
-    if (made && this.sheet.chosen) this.sheet.choose(made, { string: this.sheet.chosen.string });
+    if (made && this.sheet.chosen && act.act !== "insert") this.sheet.choose(made, { string: this.sheet.chosen.string });
     if (this.sheet.chosen) {
       this.#showSlip();
       return this.#showNote();
@@ -126,8 +138,11 @@ export class Proofing {
     return this.#proof.slips.filter((query) => !query.answer);
   }
 
+  // While an act is not answered, the query on the page may be settled already: nothing is chosen then.
   answer(option) {
-    return this.send({ act: "choose", query: this.slip.query.id, option });
+    if (this.#pending) return;
+    const query = this.slip.query.id;
+    this.send(() => ({ act: "choose", query, option }));
   }
 
   soundAnswer(option) {
@@ -206,36 +221,71 @@ export class Proofing {
     this.#next();
   }
 
-  // `make(event, string)` gives the act for the note that is chosen.
-  edit(make) {
-    return this.send(make(this.sheet.find(this.sheet.chosen.event), this.sheet.chosen.string));
+  // `make(event, string)` gives the act for the note that is chosen now, as the note is when its turn comes.
+  edit(make, more = {}) {
+    const { chosen } = this.sheet;
+    return this.send(() => {
+      const { event, string } = this.#heir(chosen);
+      const found = this.sheet.find(event);
+      return found && make(found, string);
+    }, more);
   }
 
   // To a string nearby, at the same fret or at the same pitch.
-  async move(by, samePitch) {
-    const { event, string } = this.sheet.chosen;
-    const act = edits.string(this.sheet.find(event), string, string + by, this.pitches, samePitch);
-    if (!act) return this.say("The note cannot go to that string.");
-    if (await this.send(act)) this.sheet.choose(event, { string: string + by });
+  move(by, samePitch) {
+    const { chosen } = this.sheet;
+    const make = (event, string) => {
+      const act = edits.string(event, string, string + by, this.pitches, samePitch);
+      if (!act) this.say("The note cannot go to that string.");
+      return act;
+    };
+    this.#typed = null;
+    return this.edit(make, {
+      after: () => {
+        const { event, string } = this.#heir(chosen);
+        this.#leadOn(chosen, event, string + by);
+      },
+    });
+  }
+
+  insert(side) {
+    const { chosen } = this.sheet;
+    return this.edit(({ id }) => ({ act: "insert", event: id, side }), {
+      after: () => this.#leadOn(chosen, this.#proof.told.made, this.#heir(chosen).string),
+    });
+  }
+
+  // What a choice in the tab has become: a key that was pressed before the answer came means the moved note, or
+  // the new one.
+  #heir(chosen) {
+    let at = chosen;
+    while (this.#heirs.has(at)) at = this.#heirs.get(at);
+    return at;
+  }
+
+  // On to another note or string, unless something else was chosen meanwhile.
+  #leadOn(chosen, event, string) {
+    if (!event) return;
+    const at = this.#heir(chosen);
+    const stays = this.sheet.chosen === at;
+    if (stays) this.sheet.choose(event, { string });
+    this.#heirs.set(at, stays ? this.sheet.chosen : { event, string });
   }
 
   // A figure is written at once; a second one that follows soon makes a fret of two figures, in the same step.
   typeFigure(key) {
-    const { event, string } = this.sheet.chosen;
+    const { chosen } = this.sheet;
     const [now, before] = [performance.now(), this.#typed];
-    const goesOn = before?.event === event && before.string === string && now - before.at < FIGURES;
+    const goesOn = before && this.#heir(before.chosen) === chosen && now - before.at < FIGURES;
     const both = goesOn ? before.text + key : key;
     const joins = goesOn && Number(both) <= edits.HIGHEST && !before.text.startsWith("0");
     const text = joins ? both : key;
-    const sent = this.#write(event, string, Number(text), joins ? before.sent : null);
-    this.#typed = { event, string, text, at: now, sent };
-  }
-
-  // Gives the revision that the fret was written as.
-  async #write(event, string, fret, before) {
-    const amends = await before;
-    const proof = await this.send(edits.fret(this.sheet.find(event), string, fret), amends);
-    return proof?.revision ?? null;
+    const typed = { chosen, text, at: now, revision: null };
+    this.#typed = typed;
+    return this.edit((event, string) => edits.fret(event, string, Number(text)), {
+      amends: () => (joins ? before.revision : null),
+      after: () => (typed.revision = this.#proof.revision),
+    });
   }
 
   soundPhrase() {
@@ -243,8 +293,13 @@ export class Proofing {
     this.sounder.phrase(piece, this.#proof.revision, byId("sheet"));
   }
 
-  #passage() {
-    return this.sheet.passage.map((event) => event.id);
+  // Takes the passage out that is chosen now; what is gone already when its turn comes is passed over.
+  #onPassage(act) {
+    const passage = this.sheet.passage.map((event) => event.id);
+    return this.send(() => {
+      const events = passage.filter((id) => this.sheet.find(id));
+      return events.length ? { act, events } : null;
+    });
   }
 
   #showNote() {

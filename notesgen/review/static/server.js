@@ -52,15 +52,17 @@ export class Lesson {
     return request(`${this.base}/sounds?${new URLSearchParams(wanted)}`);
   }
 
-  // `sent()` is asked when its turn has come, so that it names the revision of that moment.
-  act(sent) {
-    return this.#inTurn(() =>
-      request(`${this.base}/act`, posted(JSON.stringify(sent()), "application/json")),
-    );
+  // `make()` is asked when its turn has come, so that it knows what all acts before it have changed. Where it
+  // gives null, nothing is sent, and null comes back.
+  act(make) {
+    return this.#inTurn(() => {
+      const sent = make();
+      return sent && request(`${this.base}/act`, posted(JSON.stringify(sent), "application/json"));
+    });
   }
 
   pack() {
-    return request(`${this.base}/pack`, posted("{}", "application/json"));
+    return this.#inTurn(() => request(`${this.base}/pack`, posted("{}", "application/json")));
   }
 
   // Calls `heard(revision)` at each change, also of another tab. A tab that is not seen does not listen: a
