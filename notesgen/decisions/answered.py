@@ -11,7 +11,7 @@ from notesgen.decisions.carry import Placed
 from notesgen.decisions.model import Decision
 from notesgen.decisions.places import plain
 from notesgen.decisions.rows import Row, split_name
-from notesgen.lesson.model import Change, Flag
+from notesgen.lesson.model import Change, Flag, Option
 
 BY_THE_WAY = "settled by another answer"
 
@@ -43,14 +43,19 @@ def with_answers(
 
     One whose choices are all about what another answer decided, or whose notes are gone, is settled with it.
     """
-    return tuple(
-        replace(
-            flag,
-            events=tuple(name for name in flag.events if not _gone(name, rows)),
-            decided=_decided(flag, found.get(flag.id), rows),
-        )
-        for flag in flags
-    )
+    return tuple(left_of(flag, _decided(flag, found.get(flag.id), rows), rows) for flag in flags)
+
+
+def left_of(flag: Flag, decided: str | None, rows: Mapping[str, Row]) -> Flag:
+    """The flag over what is left of its events, with its answer. The options of an open one leave alone what
+    is out; those of an answered one would bring it back."""
+    events = tuple(name for name in flag.events if not _gone(name, rows))
+    options = flag.options if decided else tuple(_still(option, rows) for option in flag.options)
+    return replace(flag, events=events, options=options, decided=decided)
+
+
+def _still(option: Option, rows: Mapping[str, Row]) -> Option:
+    return replace(option, change=tuple(one for one in option.change if not _gone(one.event, rows)))
 
 
 def _decided(flag: Flag, decision: Decision | None, rows: Mapping[str, Row]) -> str | None:

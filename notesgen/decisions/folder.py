@@ -7,7 +7,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from notesgen.decisions import kept, store
+from notesgen.decisions import kept, rewriting, store
 from notesgen.decisions.making import Maker
 from notesgen.decisions.model import Decision
 from notesgen.decisions.settled import Applied, checked, settled
@@ -50,13 +50,13 @@ def open_pack(folder: Path) -> Open:
 
 def decide(pack: Open, entries: Sequence[store.Entry]) -> Open:
     """The pack with more decisions, which are on the disk when this returns. Raises InputError."""
-    store.add(pack.folder / store.FILE, entries)
+    rewriting.add(pack.folder / store.FILE, entries)
     return _opened(pack.folder, pack.draft)
 
 
 def take_back(pack: Open, decisions: Sequence[Decision]) -> Open:
     """The pack without these decisions. Raises InputError."""
-    store.remove(pack.folder / store.FILE, decisions)
+    rewriting.remove(pack.folder / store.FILE, decisions)
     return _opened(pack.folder, pack.draft)
 
 

@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import repeat
 
 from msgspec.structs import replace
 
+from notesgen.decisions.answered import BY_THE_WAY
 from notesgen.decisions.model import Added, Decision, Target
-from notesgen.decisions.notation import short
+from notesgen.decisions.notation import parse_notes, short
 from notesgen.decisions.places import DECIMALS, Utterance, key_of, print_of, utterances
 from notesgen.decisions.rows import ITSELF, split_name
+from notesgen.errors import InputError
 from notesgen.lesson.model import Change, Event, Flag, Lesson, Mark
+
+OUT = "The notes of this question are not in the lesson any more; take back what took them out."
+NO_NOTES = "These notes cannot be written: one note a string, frets from 0 to 999, bends in semitones."
 
 
 class Maker:
@@ -19,6 +25,7 @@ class Maker:
 
     def __init__(self, base: Lesson) -> None:
         self._events = {event.id: event for event in base.events}
+        self._asked = {flag.id: flag.events for flag in base.flags}
         self._titles = {phrase.id: phrase.title for phrase in base.phrases}
         self._print = print_of(base)
         self._said: dict[tuple[float, str], Utterance] = {
@@ -26,16 +33,26 @@ class Maker:
         }
 
     def answer(self, flag: Flag, option: int) -> Decision:
-        """The decision for a flag's option, counted from 0."""
+        """The decision for a flag's option, counted from 0. Raises InputError where its notes are gone."""
         chosen = flag.options[option]
         changes = {change.event: change for change in chosen.change}
-        names = dict.fromkeys([*flag.events, *changes])
-        targets = tuple(self._changed(name, changes.get(name)) for name in names if self._knows(name))
+        names = [one for one in dict.fromkeys([*self._about(flag), *changes]) if self._knows(one)]
+        targets = tuple(self._changed(name, changes.get(name)) for name in names)
+        taken_out = flag.decided == BY_THE_WAY and not flag.events and self._asked.get(flag.id)
+        if not targets or taken_out:
+            raise InputError(OUT)
+        if flag.decided:
+            targets = tuple(map(self._anew, names, targets, repeat(flag)))
         made = self._decision(chosen.label, targets)
         return replace(made, asked=flag.kind, at=round(flag.start, DECIMALS), words=flag.quote)
 
     def edit(self, event: Event, answer: str, marks: tuple[Mark, ...] | None = None) -> Decision:
-        """An event as the teacher wants it: its notes, how it begins, bend and other fret of `event`."""
+        """An event as the teacher wants it: its notes, how it begins, bend and other fret of `event`.
+
+        Raises InputError for notes that have no short form.
+        """
+        if parse_notes(short(event.notes)) is None:
+            raise InputError(NO_NOTES)
         target = replace(
             self.target(event.id),
             notes=short(event.notes),
@@ -91,6 +108,25 @@ class Maker:
             nth=nth,
             added=added if host in self._events else ITSELF,
         )
+
+    def _about(self, flag: Flag) -> tuple[str, ...]:
+        """The events of a question. One that was answered is about its former notes too, which that answer
+        may have taken out: another answer takes its place."""
+        own = flag.decided not in (None, BY_THE_WAY)
+        return self._asked.get(flag.id, flag.events) if own else flag.events
+
+    def _anew(self, name: str, target: Target, flag: Flag) -> Target:
+        """The target as the last word: what another answer would change, and this one does not, is as drafted
+        again, whatever was said in between."""
+        event = self._events.get(name)
+        if event is None or target.drop:
+            return target
+        others = [change for option in flag.options for change in option.change if change.event == name]
+        if target.notes is None and any(change.notes is not None for change in others):
+            target = replace(target, notes=short(event.notes))
+        if target.how is None and any(change.how is not None for change in others):
+            target = replace(target, how=event.how, bend=target.bend or event.bend, to=target.to or event.to)
+        return target
 
     def _knows(self, name: str) -> bool:
         return name in self._events or split_name(name)[0] in self._events

@@ -13,7 +13,7 @@ from typing import get_args
 
 from notesgen.lesson.model import Fret, How, Note
 
-_PLACE = re.compile(r"(?P<string>[1-9]\d?)/(?P<fret>\d{1,2}|x)(?P<own>(?::[a-z-]+(?:=\d+(?:\.\d+)?)?)*)")
+_PLACE = re.compile(r"(?P<string>[1-9]\d?)/(?P<fret>\d{1,3}|x)(?P<own>(?::[a-z-]+(?:=\d+(?:\.\d+)?)?)*)")
 _OWN = re.compile(r":(?P<name>[a-z-]+)(?:=(?P<value>\d+(?:\.\d+)?))?")
 
 

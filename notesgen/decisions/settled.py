@@ -8,7 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from notesgen.checks.run import fresh_flags
-from notesgen.decisions.answered import BY_THE_WAY, answers, with_answers
+from notesgen.decisions.answered import BY_THE_WAY, answers, left_of, with_answers
 from notesgen.decisions.carry import Placed, place
 from notesgen.decisions.model import Decision
 from notesgen.decisions.phrasing import rephrased
@@ -95,8 +95,7 @@ def _kept(flag: Flag, still: Flag | None, answer: str | None, rows: dict[str, Ro
     """A check's flag of the base: as it is raised now, or as it was, with its answer."""
     if still is not None:
         return replace(still, id=flag.id, decided=answer)
-    left = tuple(name for name in flag.events if name not in rows or not rows[name].dropped)
-    return replace(flag, events=left, decided=answer)
+    return left_of(flag, answer, rows)
 
 
 def _asked(flag: Flag) -> tuple[object, ...]:

@@ -1,4 +1,4 @@
-"""`decisions.toml` in and out: one table a decision, comments and hand edits kept."""
+"""`decisions.toml`: read into decisions, and a decision as a table of it."""
 
 from __future__ import annotations
 
@@ -9,20 +9,15 @@ import tomllib
 from collections.abc import Sequence
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import msgspec
 from msgspec import Struct
 
-from notesgen.decisions.locked import locked
 from notesgen.decisions.model import Added, Decision
 from notesgen.decisions.notation import parse_notes
 from notesgen.errors import InputError
-from notesgen.lesson.files import write_whole
 from notesgen.lesson.problem import explain
-
-if TYPE_CHECKING:
-    from tomlkit import TOMLDocument
 
 FILE = "decisions.toml"
 TABLE = "decision"
@@ -75,39 +70,6 @@ def parse(data: bytes, source: str) -> tuple[Decision, ...]:
             f'"{name}" is not known here; each decision is a [[{TABLE}]].', source, _line(text, name)
         )
     return tuple(_decision(table, n, text, source) for n, table in enumerate(tables))
-
-
-def add(path: Path, entries: Sequence[Entry]) -> None:
-    """Writes the entries behind those of the file; one that decides the same anew takes the old one's place.
-
-    Two programs may do so at once and neither's answers are lost: each waits for the other, and reads what it
-    wrote. The file is written whole, then takes the old one's name. Raises InputError.
-    """
-    with locked(path):
-        held = list(read_decisions(path))
-        document = _document(path)
-        for entry in entries:
-            place = next((n for n, old in enumerate(held) if same_matter(old, entry.decision)), None)
-            if place is None:
-                document[TABLE].append(_table(entry))
-                held.append(entry.decision)
-            else:
-                document[TABLE][place] = _table(entry)
-                held[place] = entry.decision
-        _write(path, document)
-
-
-def remove(path: Path, decisions: Sequence[Decision]) -> None:
-    """Takes decisions out of the file, with their comments; those that are not in it are passed over."""
-    with locked(path):
-        held = list(read_decisions(path))
-        document = _document(path)
-        for place in reversed(range(len(held))):
-            if held[place] in decisions:
-                del document[TABLE][place]
-        if not document[TABLE]:
-            del document[TABLE]
-        _write(path, document)
 
 
 def same_matter(old: Decision, new: Decision) -> bool:
@@ -174,23 +136,6 @@ def _line(text: str, needle: str, start: int = 1, default: int | None = None) ->
         if number > start and line.strip().startswith("[["):
             break
     return start if default is None else default
-
-
-def _document(path: Path) -> TOMLDocument:
-    import tomlkit
-
-    document = tomlkit.parse(path.read_text("utf-8-sig") if path.exists() else HEADER)
-    if TABLE not in document:
-        document.append(TABLE, tomlkit.aot())
-    return document
-
-
-def _write(path: Path, document: TOMLDocument) -> None:
-    import tomlkit
-
-    data = tomlkit.dumps(document).encode()
-    parse(data, str(path))
-    write_whole(path, data)
 
 
 def written(entry: Entry) -> str:

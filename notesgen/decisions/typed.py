@@ -8,7 +8,7 @@ from typing import cast, get_args
 
 from msgspec.structs import replace
 
-from notesgen.decisions.making import Maker
+from notesgen.decisions.making import OUT, Maker
 from notesgen.decisions.model import Decision
 from notesgen.decisions.notation import parse_notes, short
 from notesgen.errors import InputError
@@ -79,6 +79,8 @@ def _option(choice: str) -> int | None:
 
 
 def _by_value(flag: Flag, notes: tuple[Note, ...], lesson: Lesson, maker: Maker) -> Decision:
+    if not flag.events:
+        raise InputError(OUT)
     if len(flag.events) != 1:
         raise InputError(
             f"This question is about {len(flag.events)} notes: choose a letter, or set each note with --set."

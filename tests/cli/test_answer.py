@@ -101,6 +101,22 @@ def test_an_answer_is_taken_back(pack: Path) -> None:
     assert (pack / "lesson.json").read_bytes() == before
 
 
+def test_the_last_is_the_answer_that_was_given_last(pack: Path) -> None:
+    first, *_, other = [f.id for f in lesson(pack).flags if f.level == "query"]
+    for words in (f"{first}=b", f"{other}=b", f"{first}=c"):
+        done(str(pack), words)
+    done(str(pack), "--undo", "last")
+    decided = {flag.id: flag.decided for flag in lesson(pack).flags}
+    assert decided[first] is None and decided[other] is not None
+
+
+def test_a_question_whose_notes_were_taken_out_is_one_sentence(pack: Path) -> None:
+    asked = next(f for f in lesson(pack).flags if f.level == "query" and not f.options[0].change)
+    done(str(pack), *(word for name in asked.events for word in ("--set", f"{name}->none")))
+    for choice in ("a", "2/8"):
+        assert "not in the lesson any more" in refused(str(pack), f"{asked.id}={choice}")
+
+
 def test_a_note_is_set_by_hand(pack: Path) -> None:
     done(str(pack), "--set", "2/8→1/3 at 0:20")
     assert "1/3" in places(pack)

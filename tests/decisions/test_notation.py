@@ -30,6 +30,7 @@ def test_what_is_written_is_read(notes: list[Note]) -> None:
     [
         ("2/8", (Note(2, 8),)),
         ("6/x", (Note(6, "x"),)),
+        ("2/120", (Note(2, 120),)),
         ("3/9:bend=2 2/7", (Note(3, 9, "bend", 2.0), Note(2, 7))),
         ("3/9:by=0.5", (Note(3, 9, None, 0.5),)),
         ("3/5:trill:to=7", (Note(3, 5, "trill", None, 7),)),

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from notesgen.decisions.model import Decision, Target
-from notesgen.decisions.rewriting import rewrite
-from notesgen.decisions.store import Entry, add, read_decisions
+from notesgen.decisions.rewriting import add, rewrite
+from notesgen.decisions.store import Entry, read_decisions
 from notesgen.errors import InputError
 
 TWO = '[[decision]]\nanswer = "two"'
@@ -75,3 +75,16 @@ def test_a_faulty_file_is_told_and_left_alone(path: Path) -> None:
     with pytest.raises(InputError, match="TOML"):
         rewrite(path, lambda held: [])
     assert path.read_bytes() == before
+
+
+def test_what_could_not_be_read_again_is_never_written(path: Path) -> None:
+    before = path.read_bytes()
+    bad = Decision(answer="four", at=4.0, words="on 6", targets=(Target(at=4.0, words="on 6", was="3/1000"),))
+    with pytest.raises(InputError, match="names no notes"):
+        rewrite(path, lambda held: [*map(Entry, held), Entry(bad)])
+    assert path.read_bytes() == before
+
+
+def test_all_that_decided_the_same_before_goes(path: Path) -> None:
+    add(path, [Entry(decision("anew", 1.0)), Entry(decision("last", 1.0))])
+    assert answers(path) == ["two", "three", "last"]

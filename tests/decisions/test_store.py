@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from notesgen.decisions.model import Added, Decision, Target
-from notesgen.decisions.store import FILE, Entry, add, parse, read_decisions, remove
+from notesgen.decisions.rewriting import add, remove
+from notesgen.decisions.store import FILE, Entry, parse, read_decisions
 from notesgen.errors import InputError
 
 WORDS = st.text(st.characters(exclude_categories=("Cs", "Cc")), max_size=12)
@@ -88,11 +89,11 @@ def test_comments_and_spaces_of_the_teacher_are_kept(tmp_path: Path) -> None:
     assert read_decisions(file) == (ONE, other(2))
 
 
-def test_a_new_answer_to_a_question_takes_the_place_of_the_old(tmp_path: Path) -> None:
+def test_a_new_answer_to_a_question_is_the_last_word_and_the_old_one_goes(tmp_path: Path) -> None:
     file, anew = tmp_path / FILE, replace(ONE, answer="on the G string")
     add(file, [Entry(ONE), Entry(other(2))])
     add(file, [Entry(anew)])
-    assert read_decisions(file) == (anew, other(2))
+    assert read_decisions(file) == (other(2), anew)
 
 
 def test_an_answer_is_taken_back(tmp_path: Path) -> None:
@@ -140,7 +141,8 @@ def test_a_broken_file_is_never_written_over(tmp_path: Path) -> None:
 WRITER = """
 import sys
 from pathlib import Path
-from notesgen.decisions.store import Entry, add
+from notesgen.decisions.rewriting import add
+from notesgen.decisions.store import Entry
 from tests.decisions.test_store import other
 for n in range(int(sys.argv[2]), int(sys.argv[3])):
     add(Path(sys.argv[1]), [Entry(other(n))])
