@@ -2,27 +2,70 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from msgspec.structs import replace
 
 from notesgen.decisions.carry import Placed
 from notesgen.decisions.model import Decision
-from notesgen.decisions.rows import added_name
+from notesgen.decisions.rows import Row, added_name, split_name
 from notesgen.lesson.model import Event, Lesson, Phrase
 
 
-def rephrased(lesson: Lesson, placed: Iterable[Placed]) -> Lesson:
-    """The lesson with its phrases renamed, split and joined, in the order of the decisions."""
-    for one in placed:
-        decision = one.decision
-        if not (decision.rename or decision.split or decision.join) or not one.events or not one.events[0]:
-            continue
-        event = added_name(one.events[0], decision.targets[0].added)
+def rephrased(
+    base: Lesson, lesson: Lesson, rows: Mapping[str, Row], placed: Iterable[Placed]
+) -> tuple[Lesson, tuple[Decision, ...]]:
+    """The lesson with its phrases renamed, split and joined, in the order of the decisions; and the decisions
+    of whose phrase nothing is left from their note on. `base` is the draft, `lesson` has the rows written."""
+    phrases = {name: phrase for phrase in base.phrases for name in phrase.events}
+    lost: list[Decision] = []
+    for one in _standing(placed, frozenset(phrase.events[0] for phrase in base.phrases if phrase.events)):
+        event = _left(one, phrases, rows)
         at = next((n for n, each in enumerate(lesson.events) if each.id == event), None)
-        if at is not None:
-            lesson = _phrased(lesson, at, decision)
-    return lesson
+        if at is None:
+            lost.append(one.decision)
+        else:
+            lesson = _phrased(lesson, at, one.decision)
+    return lesson, tuple(lost)
+
+
+def _standing(placed: Iterable[Placed], firsts: frozenset[str]) -> list[Placed]:
+    """The decisions on phrases that still hold.
+
+    A phrase split anew begins afresh: joins on its first note are over, and so is a title, unless the draft
+    has a phrase of its own there (`firsts`), whose title it is.
+    """
+    told = [one for one in placed if _on_phrase(one.decision) and one.events and one.events[0]]
+    split = {_meant(one): n for n, one in enumerate(told) if one.decision.split}
+
+    def over(n: int, one: Placed) -> bool:
+        again = n < split.get(_meant(one), n)
+        return again and (one.decision.join or one.events[0] not in firsts)
+
+    return [one for n, one in enumerate(told) if not over(n, one)]
+
+
+def _on_phrase(decision: Decision) -> bool:
+    return bool(decision.rename or decision.split or decision.join)
+
+
+def _meant(one: Placed) -> str:
+    return added_name(one.events[0] or "", one.decision.targets[0].added)
+
+
+def _left(one: Placed, phrases: Mapping[str, Phrase], rows: Mapping[str, Row]) -> str | None:
+    """The event that a decision is on, or the next one of its phrase where it is out."""
+    host = one.events[0] or ""
+    names = phrases[host].events if host in phrases else ()
+    behind = names[names.index(host) :] if host in names else ()
+    least = one.decision.targets[0].added
+    left = (
+        each.id
+        for name in behind
+        for each in rows[name].events
+        if name != host or split_name(each.id)[1] >= least
+    )
+    return next(left, None)
 
 
 def _phrased(lesson: Lesson, at: int, decision: Decision) -> Lesson:

@@ -52,10 +52,10 @@ def settled(draft: Settled, decisions: Sequence[Decision], base: Lesson | None =
     if not fitting:
         return Applied(base, tuple(one.decision for one in placed))
     rows = edited_rows(base.events, fitting)
-    lesson = rephrased(write_rows(base, rows, _recaps(fitting)), fitting)
+    lesson, lost = rephrased(base, write_rows(base, rows, _recaps(fitting)), rows, fitting)
     flags, found = _flags(draft, base, lesson, rows, fitting)
     events = point_at_flags(lesson.events, flags)
-    unplaced = tuple(one.decision for one in placed if not one.fits)
+    unplaced = tuple(one.decision for one in placed if not one.fits or one.decision in lost)
     return Applied(replace(lesson, events=events, flags=flags), unplaced, found)
 
 

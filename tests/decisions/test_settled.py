@@ -47,7 +47,7 @@ def test_any_decisions_leave_a_sound_lesson(data: st.DataObject) -> None:
     made = data.draw(decisions_on(name))
     draft = drafted(name).drafted
     applied = settled(draft, made)
-    assert applied.unplaced == ()
+    assert all(one.rename or one.split or one.join for one in applied.unplaced), "only phrases can be gone"
     sound(applied.lesson)
     assert settled(draft, [*made, *made]) == applied, "what was decided twice is decided once"
     VALIDATOR.validate(json.loads(encode(applied.lesson)))
