@@ -15,6 +15,10 @@ from notesgen.pack.layout.clock import clock
 from notesgen.review.acts import Choose, Delete, Insert, Join, Recap, Rename, Split, Write
 
 Deed = Choose | Write | Delete | Insert | Rename | Split | Join | Recap
+BETWEEN = (
+    "Between these notes none can be added; add it before the first or after the last of them, and then "
+    "change the frets."
+)
 GONE = "That note is not in the draft any more; choose it again."
 
 
@@ -22,7 +26,7 @@ def entry_of(deed: Deed, seen: Lesson, maker: Maker) -> Entry:
     """The decision that a deed makes, on the lesson that the teacher saw. Raises InputError."""
     try:
         if isinstance(deed, Choose):
-            flag = _flag(deed.query, seen)
+            flag = query_of(seen, deed.query)
             return Entry(_answer(flag, deed.option, maker), f"{clock(flag.start)}  {flag.message}")
         return Entry(_edit(deed, {event.id: event for event in seen.events}, seen, maker), "Set by hand")
     except KeyError:
@@ -76,13 +80,15 @@ def _written(deed: Write, event: Event, maker: Maker) -> Decision:
 
 
 def _inserted(deed: Insert, event: Event, seen: Lesson, maker: Maker) -> Decision:
-    """A picked copy. Notes that stand beside one drafted note already are kept: the new one joins them."""
+    """A picked copy. A row of added notes grows at its ends only: decisions know no place within it."""
     host = split_name(event.id)[0]
     row = [each.id for each in seen.events if split_name(each.id)[0] == host]
     added = (Added(notes=short(event.notes)),)
+    if event.id != (row[0] if deed.side == "before" else row[-1]):
+        raise InputError(BETWEEN)
     if deed.side == "before":
-        return maker.insert(row[0], before=added)
-    return maker.insert(row[-1], after=added)
+        return maker.insert(event.id, before=added)
+    return maker.insert(event.id, after=added)
 
 
 def _known(names: tuple[str, ...], events: dict[str, Event]) -> list[str]:
@@ -98,8 +104,9 @@ def _first(event: Event, seen: Lesson) -> str:
     return phrase.events[0] if phrase and phrase.events else event.id
 
 
-def _flag(name: str, seen: Lesson) -> Flag:
-    found = next((flag for flag in seen.flags if flag.id == name), None)
+def query_of(lesson: Lesson, name: str) -> Flag:
+    """The query of that id. Raises InputError where it is gone."""
+    found = next((flag for flag in lesson.flags if flag.id == name), None)
     if found is None:
         raise InputError("That query is gone; another answer settled it.")
     return found

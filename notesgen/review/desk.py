@@ -17,16 +17,16 @@ from notesgen.decisions.making import Maker
 from notesgen.decisions.model import Decision
 from notesgen.decisions.settled import checked, settled
 from notesgen.decisions.store import FILE
-from notesgen.errors import InputError
 from notesgen.lesson.files import write_whole
-from notesgen.lesson.model import Flag, Lesson
+from notesgen.lesson.model import Lesson
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.sheet import lay_out
 from notesgen.packing import make_folder, pack_folder
 from notesgen.pipeline import Given, rooms
 from notesgen.review.acts import Choose, Redo, Sent, Undo
-from notesgen.review.deciding import Deed, entry_of
+from notesgen.review.deciding import Deed, entry_of, query_of
 from notesgen.review.easel import drawn
+from notesgen.review.given import as_before
 from notesgen.review.previews import previews
 from notesgen.review.proof import Picture, Proof, Told
 from notesgen.review.proofs import Proofs
@@ -44,7 +44,7 @@ class Desk:
         self.captions = captions
         self.folder = pack_folder(str(captions))
         self.transcript = load_captions(str(captions))
-        self._draft = rooms(self.transcript, given).drafted
+        self._draft = rooms(self.transcript, as_before(captions, self.folder, given)).drafted
         self._base = checked(self._draft)
         self._maker = Maker(self._base)
         self._steps = Steps(self.folder / FILE)
@@ -98,7 +98,7 @@ class Desk:
     def choices(self, query: str, revision: int, width: float) -> tuple[tuple[Picture, ...], ...]:
         """The pictures of each option of a query, in their order."""
         lesson = self.at(revision)
-        flag = self.flag(lesson, query)
+        flag = query_of(lesson, query)
         sheet = lay_out(lesson, flagged=False)
         bare = replace(sheet, opening=frozenset(), closing={})
         return tuple(drawn(passage, bare, width) for passage in previews(lesson, flag))
@@ -127,14 +127,6 @@ class Desk:
         """The lesson as a tab saw it, which may lie behind; the present one where that is forgotten."""
         back = self._revision - revision
         return self._seen[-1 - back] if 0 <= back < len(self._seen) else self.lesson
-
-    @staticmethod
-    def flag(lesson: Lesson, name: str) -> Flag:
-        """The query of that id. Raises InputError where it is gone."""
-        found = next((flag for flag in lesson.flags if flag.id == name), None)
-        if found is None:
-            raise InputError("That query is gone; another answer settled it.")
-        return found
 
 
 def _line(decision: Decision) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from urllib.parse import quote
 
 from msgspec import Struct
 from starlette.exceptions import HTTPException
@@ -52,6 +53,7 @@ class Made(Struct, frozen=True):
 
 def make(desk: Desk) -> Made:
     """Writes the pack of a lesson, and in it what students get. Raises InputError while queries are open."""
+    desk.look()
     if is_unsettled(desk.lesson):
         raise InputError("Queries are still open; answer them first.")
     write_pack(desk.lesson, desk.folder, Style(transcript=desk.transcript))
@@ -59,10 +61,8 @@ def make(desk: Desk) -> Made:
     style = Style(edition="student", transcript=desk.transcript)
     written = write_files(desk.lesson, folder, style, outputs().values())
     names = sorted((path.name for path in written), key=_order)
-    return Made(
-        str(folder),
-        tuple(File(name, WHAT.get(name, ""), f"/pack/{desk.captions.name}/{name}") for name in names),
-    )
+    base = f"/pack/{quote(desk.captions.name, safe='')}"
+    return Made(str(folder), tuple(File(name, WHAT.get(name, ""), f"{base}/{name}") for name in names))
 
 
 def served(folder: Path, name: str) -> Response:

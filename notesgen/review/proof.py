@@ -33,7 +33,8 @@ class Piece(Struct, frozen=True):
 
 class Slip(Struct, frozen=True):
     """A query. `number` is its mark in the tab; `options` are the labels of its answers, the draft's own
-    first; `answer` is what the teacher said, "" while it is open."""
+    first; `answer` is what the teacher said, "" while it is open; `by_the_way` tells that an answer to
+    another query settled it."""
 
     id: str
     number: int
@@ -45,6 +46,7 @@ class Slip(Struct, frozen=True):
     message: str
     options: tuple[str, ...]
     answer: str
+    by_the_way: bool
 
 
 class Told(Struct, frozen=True):

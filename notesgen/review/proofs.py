@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct
 from msgspec.structs import replace
 
+from notesgen.decisions.answered import BY_THE_WAY
 from notesgen.decisions.order import by_weight
 from notesgen.lesson.model import Event, Flag, Lesson
 from notesgen.music.pitch import midi
@@ -121,6 +122,7 @@ def _slip(number: int, flag: Flag, lesson: Lesson, places: Mapping[str, str]) ->
         message=flag.message,
         options=tuple(option.label for option in flag.options),
         answer=flag.decided or "",
+        by_the_way=flag.decided == BY_THE_WAY,
     )
 
 

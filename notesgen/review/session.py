@@ -17,6 +17,11 @@ from notesgen.review.port import listening
 from notesgen.review.room import Room
 from notesgen.review.shelf import Shelf
 
+OF_ONE_LESSON = (
+    "--title, --key, --tuning, --capo and --instrument are about one lesson: give its captions, not only "
+    "their folder."
+)
+
 
 class Session:
     """A page that is ready to be served. `address` lets one browser in.
@@ -27,6 +32,8 @@ class Session:
     def __init__(self, captions: Path, recording: Path | None, given: Given, port: int) -> None:
         if recording is not None and captions.is_dir():
             raise InputError("--media: give the captions of the recording too, not only their folder.")
+        if given != Given() and captions.is_dir():
+            raise InputError(OF_ONE_LESSON)
         shown = media.named(recording) if recording else None
         is_folder = captions.is_dir()
         desk = None if is_folder else Desk(captions, given)

@@ -8,8 +8,12 @@ from msgspec import Struct
 
 from notesgen.captions.read import read_captions
 from notesgen.captions.text import is_text
+from notesgen.decisions import kept
 from notesgen.errors import InputError
 from notesgen.lesson.files import write_whole
+from notesgen.pack.outputs import outputs
+from notesgen.packing import LESSON, pack_folder
+from notesgen.review.given import is_of
 from notesgen.review.media import Recording, beside
 
 SUFFIXES = (".vtt", ".srt", ".txt")
@@ -26,8 +30,11 @@ class Shelf(Struct, frozen=True):
     recording: Recording | None = None
 
     def lessons(self) -> tuple[Path, ...]:
-        """The captions files, by name. A link that leads out of the folder is not one of them."""
-        listed = {path.name: path for path in self.folder.iterdir() if _holds_captions(path, self.folder)}
+        """The captions files, by name. A link that leads out of the folder is not one of them, nor is a file
+        of a pack that lies here."""
+        made = _made(self.folder)
+        found = (path for path in self.folder.iterdir() if path.name not in made)
+        listed = {path.name: path for path in found if _holds_captions(path, self.folder)}
         if self.named is not None and self.named.is_file():
             listed[self.named.name] = self.named
         return tuple(listed[name] for name in sorted(listed, key=str.casefold))
@@ -43,19 +50,35 @@ class Shelf(Struct, frozen=True):
     def add(self, name: str, data: bytes) -> Path:
         """Keeps captions that were dropped on the page, and returns where. The same file is kept once.
 
-        A name that is taken by other captions gets a number. Raises InputError, and writes nothing, when the
-        data holds no captions.
+        A name that is taken by other captions, or whose pack would share a folder with theirs, gets a number.
+        Raises InputError, and writes nothing, when the data holds no captions.
         """
         wanted = Path(_plain(name))
         read_captions(data, wanted.name)
+        made = _made(self.folder)
         for number in range(1, 1000):
             path = self.folder / (wanted.name if number == 1 else f"{wanted.stem}-{number}{wanted.suffix}")
-            if not path.exists():
-                write_whole(path, data)
-                return path
+            if path.name in made:
+                continue
             if path.is_file() and path.read_bytes() == data:
                 return path
+            if not path.exists() and not self._is_taken(path):
+                write_whole(path, data)
+                return path
         raise InputError("There are too many captions of this name; rename the file.", wanted.name)
+
+    def _is_taken(self, captions: Path) -> bool:
+        """Whether the folder of the pack is that of other captions, or holds something else."""
+        folder = pack_folder(str(captions))
+        shared = any(pack_folder(str(other)) == folder for other in self.lessons())
+        return shared or (folder.exists() and not is_of(captions, folder))
+
+
+def _made(folder: Path) -> frozenset[str]:
+    """The names of a pack's files where the folder is one."""
+    if not any((folder / name).is_file() for name in (kept.FILE, LESSON)):
+        return frozenset()
+    return frozenset(output.file for output in outputs().values())
 
 
 def _holds_captions(path: Path, folder: Path) -> bool:

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Event, Lesson, Phrase
 from notesgen.pack.layout.sounding.phrases import sounds
 from notesgen.pack.layout.sounding.tone import Sound
+from notesgen.review.deciding import query_of
 from notesgen.review.desk import Desk
 from notesgen.review.previews import previews
 from notesgen.review.proofs import events_of
@@ -29,8 +30,10 @@ def sound(desk: Desk, wanted: Wanted) -> Sound | None:
     lesson = desk.at(wanted.revision)
     if wanted.phrase:
         return _sounding(lesson, events_of(lesson, wanted.phrase))
-    passages = previews(lesson, desk.flag(lesson, wanted.query))
-    return _sounding(lesson, passages[wanted.option].events) if wanted.option < len(passages) else None
+    passages = previews(lesson, query_of(lesson, wanted.query))
+    if not 0 <= wanted.option < len(passages):
+        return None
+    return _sounding(lesson, passages[wanted.option].events)
 
 
 def _sounding(lesson: Lesson, events: Sequence[Event]) -> Sound | None:

@@ -81,7 +81,7 @@ def test_a_note_can_be_changed_in_every_way(folder: Path) -> None:
         {"act": "write", "event": first, "notes": [{"string": 3, "fret": "x"}]},
         {"act": "write", "event": first, "how": "pick", "bend": 0.0, "marks": ["vibrato"]},
         {"act": "insert", "event": first, "side": "after"},
-        {"act": "insert", "event": first, "side": "after"},
+        {"act": "insert", "event": f"{first}a1", "side": "after"},
         {"act": "insert", "event": first, "side": "before"},
         {"act": "delete", "events": [second]},
         {"act": "split", "event": third},
@@ -215,6 +215,18 @@ def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(folder: Path, d
     assert not (folder / "walk" / "decisions.toml").exists()
 
 
+@pytest.mark.parametrize(("name", "side"), [("a1", "before"), ("", "after")])
+def test_a_note_never_lands_elsewhere_than_it_was_meant(folder: Path, name: str, side: str) -> None:
+    client = visitor(folder)
+    first = events(proof(client))[0]["id"]
+    act(client, "walk.txt", {"act": "insert", "event": first, "side": "after"}, 0)
+    before = places(proof(client))
+    sent = {"do": {"act": "insert", "event": first + name, "side": side}, "revision": 1, "width": 500}
+    answer = client.post("/api/lesson/walk.txt/act", json=sent, headers=OWN)
+    assert (answer.status_code, "Between these notes" in answer.json()["message"]) == (422, True)
+    assert places(proof(client)) == before
+
+
 @pytest.mark.parametrize(
     "content",
     [b"", b"{", b"[]", b'{"do": {"act": "sing"}, "revision": 0, "width": 500}',
@@ -234,5 +246,8 @@ def test_each_choice_is_drawn_and_sounds(folder: Path) -> None:
     assert len(set(written)) == len(written) > 1
     heard = client.get(f"/api/lesson/walk.txt/sounds?query={query['id']}&option=1&revision=0").json()
     assert heard["tones"]
+    for beyond in (-1, -9, 99):
+        told = client.get(f"/api/lesson/walk.txt/sounds?query={query['id']}&option={beyond}&revision=0")
+        assert (told.status_code, told.json()) == (200, None)
     phrase = proof(client)["order"][0]
     assert client.get(f"/api/lesson/walk.txt/sounds?phrase={phrase}&revision=0").json()["tones"]

@@ -108,3 +108,36 @@ def test_the_shelf_tells_what_is_left_also_after_a_restart(folder: Path) -> None
     left = client.get("/api/shelf").json()["lessons"][0]["queries"]
     assert left < len(asked)
     assert visitor(folder).get("/api/shelf").json()["lessons"][0]["queries"] == left
+
+
+def test_files_of_a_pack_are_no_lessons(folder: Path) -> None:
+    for name in ("captions.vtt", "chapters.txt"):
+        lesson(folder, name)
+    assert len(visitor(folder).get("/api/shelf").json()["lessons"]) == 3
+    (folder / "draft.json").write_text("{}")
+    client = visitor(folder)
+    assert [one["name"] for one in client.get("/api/shelf").json()["lessons"]] == ["walk.txt"]
+    for name in ("chapters.txt", "tab.txt"):  # one that is there, and one that is not
+        added = client.post(f"/api/shelf?name={name}", content=TALK.encode(), headers=OWN).json()["name"]
+        assert client.get(f"/api/lesson/{added}").status_code == 200
+
+
+def test_no_two_lessons_share_the_folder_of_a_pack(folder: Path) -> None:
+    client = visitor(folder)
+    cues = "WEBVTT\n\n00:01.000 --> 00:04.000\nPlay 7 on the G string.\n"
+    added = client.post("/api/shelf?name=walk.vtt", content=cues.encode(), headers=OWN)
+    assert added.json()["name"] == "walk-2.vtt"
+    assert client.get("/api/lesson/walk.txt").status_code == 200
+    draft = (folder / "walk" / "draft.json").read_bytes()
+    (folder / "walk.vtt").write_text(cues)
+    refused = client.get("/api/lesson/walk.vtt")
+    assert (refused.status_code, "walk.txt; rename" in refused.json()["message"]) == (422, True)
+    assert (folder / "walk" / "draft.json").read_bytes() == draft
+
+
+def test_captions_that_come_back_find_their_pack(folder: Path) -> None:
+    client = visitor(folder)
+    client.get("/api/lesson/walk.txt")
+    (folder / "walk.txt").unlink()
+    added = client.post("/api/shelf?name=walk.txt", content=TALK.encode(), headers=OWN)
+    assert added.json()["name"] == "walk.txt"

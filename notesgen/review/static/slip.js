@@ -31,7 +31,7 @@ export class Slip {
       ),
       around && el("blockquote", { dir: "auto" }, around.before, " ", el("mark", {}, around.marked), " ", around.after),
       el("p", { class: "doubt", dir: "auto" }, query.message),
-      query.answer ? el("p", { class: "answered", dir: "auto" }, `You said: ${query.answer}.`) : "",
+      query.answer ? el("p", { class: "answered", dir: "auto" }, said(query)) : "",
       el("ol", { class: "options", "aria-labelledby": "asked" }, this.#options.map((option) => option.item)),
       el(
         "div",
@@ -123,6 +123,8 @@ const HEADINGS = {
   "count-mismatch": "How many notes?",
 };
 export const heading = (query) => HEADINGS[query.kind] ?? "Is this right?";
+
+const said = (query) => (query.by_the_way ? "Another answer settled this." : `You said: ${query.answer}.`);
 
 function tool(label, key, run) {
   return el("button", { type: "button", class: "plain", onclick: run }, label, " ", el("kbd", {}, key));
