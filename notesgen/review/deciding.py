@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from notesgen.decisions.making import Maker
 from notesgen.decisions.model import Added, Decision
-from notesgen.decisions.notation import short
+from notesgen.decisions.notation import parse_notes, short
 from notesgen.decisions.rows import split_name
 from notesgen.decisions.store import Entry
 from notesgen.errors import InputError
@@ -44,7 +44,7 @@ def _answer(flag: Flag, option: int, maker: Maker) -> Decision:
 def _edit(deed: Deed, events: dict[str, Event], seen: Lesson, maker: Maker) -> Decision:
     match deed:
         case Write():
-            return _written(deed, events[deed.event], maker)
+            return _written(deed, events[deed.event], seen, maker)
         case Delete():
             return maker.drop(_known(deed.events, events))
         case Recap():
@@ -64,7 +64,7 @@ def _edit(deed: Deed, events: dict[str, Event], seen: Lesson, maker: Maker) -> D
             raise InputError("This cannot be done here.")
 
 
-def _written(deed: Write, event: Event, maker: Maker) -> Decision:
+def _written(deed: Write, event: Event, seen: Lesson, maker: Maker) -> Decision:
     """All of the note is written down, so that the last word on it holds whatever was said before."""
     changed = replace(
         event,
@@ -73,6 +73,9 @@ def _written(deed: Write, event: Event, maker: Maker) -> Decision:
         bend=event.bend if deed.bend is None else deed.bend or None,
         to=event.to if deed.to is None else deed.to,
     )
+    strings = len(seen.facts.tuning)
+    if parse_notes(short(changed.notes)) is None or any(note.string > strings for note in changed.notes):
+        raise InputError(f"Give each note a string of its own, from 1 to {strings}, and a fret from 0.")
     told = f"{short(event.notes)}→{short(changed.notes)}"
     if changed.how != event.how or changed.notes == event.notes:
         told = f"{short(changed.notes)} {changed.how}"

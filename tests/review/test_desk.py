@@ -203,6 +203,10 @@ def test_a_query_whose_notes_are_gone_has_no_answer(folder: Path) -> None:
         {"act": "choose", "query": "f999", "option": 0},
         {"act": "choose", "query": "f1", "option": 99},
         {"act": "rename", "event": "e1", "title": "  "},
+        {"act": "write", "event": "e1", "notes": [{"string": 2, "fret": 3}, {"string": 2, "fret": 5}]},
+        {"act": "write", "event": "e1", "notes": [{"string": 2, "fret": -1}]},
+        {"act": "write", "event": "e1", "notes": [{"string": 7, "fret": 1}]},
+        {"act": "write", "event": "e1", "notes": [{"string": 2, "fret": 1, "how": "bend", "bend": 1e-7}]},
     ],
 )
 def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(folder: Path, do: dict[str, Any]) -> None:
@@ -212,6 +216,7 @@ def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(folder: Path, d
     answer = client.post("/api/lesson/walk.txt/act", json=sent, headers=own)
     assert answer.status_code == 422
     assert answer.json()["message"].endswith(".")
+    assert str(folder) not in answer.json()["message"]
     assert not (folder / "walk" / "decisions.toml").exists()
 
 
