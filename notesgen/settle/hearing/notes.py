@@ -61,7 +61,7 @@ def note(telling: Telling, said: Instruction) -> None:
         pairs.move_shape(telling, said, frets)
         return
     telling.shape = () if strings else telling.shape
-    _restate(telling, said, frets)
+    _restate(telling, said, frets, strings)
     if not strings and pairs.is_plural(telling, said):
         strings = pairs.pair_in_force(telling)
     if len(strings) > 1:
@@ -230,12 +230,14 @@ def _settles_on(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
     return True
 
 
-def _restate(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
+def _restate(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> None:
     """Takes back a note just corrected when the next words say it over: "sorry, 15. 15 on the B"."""
     last = telling.last()
     if last is None or not last.corrected or len(last.voices) != 1 or last.frets != tuple(frets[:1]):
         return
-    if said.start - last.end <= RESTATED and not _says_again(telling, said):
+    held = last.voices[0].named
+    elsewhere = _on_new_string(telling) or (strings and held and not set(held) & set(strings[0]))
+    if said.start - last.end <= RESTATED and not (elsewhere or _says_again(telling, said)):
         telling.restated = telling.steps.pop()
 
 

@@ -306,7 +306,8 @@ class Telling:
             self.next_marks = ()
         if self.restated is not None:
             slip = self.restated
-            step = replace(step, corrected=slip.corrected, how=slip.how, bend=slip.bend)
+            voices = step.voices if step.voices[0].named else slip.voices
+            step = replace(step, voices=voices, corrected=slip.corrected, how=slip.how, bend=slip.bend)
             self.restated = None
         return step
 
