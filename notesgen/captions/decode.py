@@ -15,6 +15,12 @@ _NUL_SHARE = 0.1
 _FORBIDDEN = re.compile("[\x00-\x08\x0e-\x1f\ud800-\udfff\ufffe\uffff\u200b-\u200f\u2060\ufeff]")
 _OTHER_SPACE = re.compile("[\x0b\x0c\x85\u2028\u2029]")
 
+BINARY = "This is a picture, a recording or other binary data, not captions; give a .vtt, .srt or .txt file."
+# PNG, JPEG, PDF, ZIP, Ogg, RIFF, FLAC, ID3, Matroska. From memory of their specifications.
+_PICTURES_AND_RECORDINGS = (
+    b"\x89PNG", b"\xff\xd8\xff", b"%PDF", b"PK\x03\x04", b"OggS", b"RIFF", b"fLaC", b"ID3", b"\x1aE\xdf\xa3",
+)  # fmt: skip
+
 
 def decode(data: bytes, source: str) -> str:
     """The text of a caption file.
@@ -23,9 +29,11 @@ def decode(data: bytes, source: str) -> str:
     """
     if not data.strip():
         raise InputError("The file is empty; give the captions of the lesson.", source)
+    if data.startswith(_PICTURES_AND_RECORDINGS):
+        raise InputError(BINARY, source)
     text = _decoded(data, source)
     if text.count("\0") > _NUL_SHARE * len(text):
-        raise InputError("This is binary data, not captions; give a .vtt, .srt or .txt file.", source)
+        raise InputError(BINARY, source)
     text = clean(text.replace("\r\n", "\n").replace("\r", "\n"))
     if not text.strip():
         raise InputError("There is no text in the file; give the captions of the lesson.", source)

@@ -31,6 +31,20 @@ def lesson_path(given: str) -> Path:
     raise InputError(f"This folder holds no {LESSON}; give the folder of a pack.", given)
 
 
+def standing_lesson(path: Path) -> Lesson:
+    """The lesson of that file; in a pack that keeps its draft, with all answers as they stand now.
+
+    Raises InputError when a file of the pack cannot be read, or is no lesson.
+    """
+    from notesgen.decisions import kept
+    from notesgen.decisions.folder import open_pack
+
+    lesson = read_lesson(path)
+    if path.name != LESSON or not (path.parent / kept.FILE).exists():
+        return lesson
+    return open_pack(path.parent).lesson
+
+
 def read_lesson(path: Path) -> Lesson:
     """The lesson in that file. Raises InputError when it cannot be read, or is no lesson."""
     from notesgen.lesson.sense import check_sense

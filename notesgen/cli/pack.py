@@ -54,7 +54,7 @@ def pack(
 
     Ends with 1 when the student's edition is refused, as queries stand open.
     """
-    from notesgen.cli.lesson_file import find_captions, lesson_path, read_lesson
+    from notesgen.cli.lesson_file import find_captions, lesson_path, standing_lesson
     from notesgen.cli.screen import show
     from notesgen.pack.layout.style import Style, is_unsettled
     from notesgen.pack.outputs import chosen
@@ -62,7 +62,7 @@ def pack(
 
     wanted, kind = chosen(only), _edition(edition)
     path = lesson_path(lesson)
-    found = read_lesson(path)
+    found = standing_lesson(path)
     if kind == STUDENT and is_unsettled(found) and not force:
         show(_refusal(found), errors=True)
         raise typer.Exit(QUERIES_OPEN)

@@ -12,7 +12,7 @@ WORDING = (
     (r"Invalid enum value (.*)", r"\1 is not one of the values allowed here"),
     (r"Expected `array` of length (\d+)", r"a list of exactly \1 is wanted"),
     (r"Expected `(.+)`, got `(.+)`", r"it should be \1, not \2"),
-    (r"Input data was truncated", r"the file ends too early"),
+    (r"Input data was truncated", r"the file ends too early; draft the lesson again"),
     (r"JSON is malformed: (.+) \(byte (\d+)\)", r"this is not JSON: \1, at byte \2"),
 )
 KINDS = {

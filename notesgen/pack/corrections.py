@@ -7,22 +7,23 @@ from collections.abc import Iterable
 from notesgen.lesson.model import Flag, Lesson
 from notesgen.pack.layout.clock import clock
 from notesgen.pack.layout.escape import escape
+from notesgen.pack.layout.footnotes import UNSETTLED
 from notesgen.pack.layout.slips.find import Doubt, doubtful, put_right, settled
-from notesgen.pack.layout.style import PLAIN, Style
+from notesgen.pack.layout.style import PLAIN, Style, is_unsettled
 
 FILE = "corrections.md"
 NOTHING = "There is nothing to put right."
 
 
-def render(lesson: Lesson, style: Style = PLAIN) -> str | None:
-    """The sentences; for the teacher also what may be a slip, and what was put right in the talk. None for a
-    student where nothing is to be put right."""
+def render(lesson: Lesson, style: Style = PLAIN) -> str:
+    """The sentences; for the teacher also what may be a slip, and what was put right in the talk. The file is
+    made where nothing is to be put right as well: one of an earlier day would be taken for this one's."""
     slips = settled(lesson)
     doubts, mended = (doubtful(lesson), put_right(lesson)) if style.shows_flags else ([], [])
-    if not slips and not style.shows_flags:
-        return None
     pasted = "\n".join(slip.sentence for slip in slips)
-    told = NOTHING if not doubts else "Nothing is settled yet: see what there is to check."
+    told = "Nothing is settled yet: see what there is to check." if doubts else NOTHING
+    if is_unsettled(lesson) and not style.shows_flags:
+        told = UNSETTLED
     blocks = [
         f"# Corrections to {escape(lesson.facts.title) or 'the lesson'}",
         "## To paste under the recording",

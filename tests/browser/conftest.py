@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
-NAMES = ("chromium", "chromium-browser", "google-chrome")
+NAMES = ("chromium", "chromium-browser")
 # A page may sound without a click; a container has no place for Chromium's own sandbox.
 ARGUMENTS = ["--no-sandbox", "--autoplay-policy=no-user-gesture-required"]
 

@@ -156,7 +156,7 @@ def test_a_faulty_field_is_named_by_its_place(path: str, value: Any, message: st
 @pytest.mark.parametrize(
     ("data", "message"),
     [
-        (b"", "lesson.json: The file ends too early."),
+        (b"", "lesson.json: The file ends too early; draft the lesson again."),
         (b"[]", "lesson.json: It should be an object in braces, not a list."),
         (b"{,}", "lesson.json: This is not JSON: object keys must be strings, at byte 1."),
         (b'{\n"format": "\xff"}', "lesson.json:2: This is not UTF-8 text; save it as UTF-8."),

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import Lesson
 from notesgen.pack.corrections import render
+from notesgen.pack.layout.footnotes import UNSETTLED
 from notesgen.pack.layout.style import Style
 from tests.pack import demo
 from tests.pack.lessons import lessons
@@ -37,7 +38,7 @@ def test_the_teacher_sees_what_to_check_and_what_was_put_right() -> None:
 
 
 def test_the_student_sees_settled_slips_only() -> None:
-    assert render(demo.lesson(), STUDENT) is None
+    assert UNSETTLED in render(demo.lesson(), STUDENT)
     told = render(answered(demo.lesson(), 1), STUDENT)
     assert headings(told)[1:] == ["To paste under the recording"]
     assert told is not None and told.endswith("```text\nAt 1:47 I say hammer-on; it's a pull-off.\n```\n")

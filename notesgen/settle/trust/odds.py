@@ -1,7 +1,7 @@
 """How likely each drafted event is wrong, by sort of error.
 
 A logistic regression over the clues: each clue adds its weight to the log-odds. The weights stand in
-`weights.toml`, which `python -m tests.accuracy.fit` writes from the lessons with right answers.
+`weights.toml`, which `python -m tests.accuracy --fit` writes from the lessons with right answers.
 """
 
 from __future__ import annotations
