@@ -13,6 +13,7 @@ from notesgen.pack.layout.footnotes import NOTHING_FOUND, RIGHTS, choices, statu
 from notesgen.pack.layout.practice import EARS, HANDS, METHOD, Spot, excerpt, ladder_text, practice
 from notesgen.pack.layout.sheet import Passage, Question, Sheet, lay_out
 from notesgen.pack.layout.staff import systems
+from notesgen.pack.layout.steps import steps
 from notesgen.pack.layout.strings import string_name
 from notesgen.pack.layout.style import PLAIN, Style
 
@@ -26,7 +27,7 @@ def render(lesson: Lesson, style: Style = PLAIN) -> str:
         _head(lesson, sheet, style),
         *(_position(position, lesson.facts.tuning, width) for position in lesson.facts.positions),
         _notes(sheet.questions, sheet.remarks, width),
-        *(_passage(passage, sheet, width) for passage in sheet.passages),
+        *(_passage(passage, sheet, lesson, width) for passage in sheet.passages),
         *_practice(lesson, width),
         _legend(lesson.events, width),
         *(_closing(width) if lesson.events else [_advice(width)] if style.shows_flags else []),
@@ -59,10 +60,18 @@ def _position(position: Position, tuning: Sequence[str], width: int) -> list[str
     ]
 
 
-def _passage(passage: Passage, sheet: Sheet, width: int) -> list[str]:
+def _passage(passage: Passage, sheet: Sheet, lesson: Lesson, width: int) -> list[str]:
     drawn = [line for system in systems(passage, sheet, width) for line in ("", *system.lines)]
-    notes = _notes(passage.questions, passage.remarks, width)
-    return [*_heading(passage, width), *drawn, *([""] if notes else []), *notes]
+    blocks = (
+        _steps(passage, sheet, lesson, width),
+        _notes(passage.questions, passage.remarks, width),
+    )
+    return [*_heading(passage, width), *drawn, *(line for block in blocks if block for line in ("", *block))]
+
+
+def _steps(passage: Passage, sheet: Sheet, lesson: Lesson, width: int) -> list[str]:
+    numbered = enumerate(steps(passage, sheet, lesson.facts.tuning), start=1)
+    return [line for n, step in numbered for line in _hanging(f"{n:>3}. {step.words}.", width, 5)]
 
 
 def _heading(passage: Passage, width: int) -> list[str]:

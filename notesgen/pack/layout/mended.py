@@ -67,11 +67,12 @@ def _put_right(slip: Slip, words: Sequence[Word]) -> Iterator[Edit]:
     number = slip.number
     if number is None or slip.fret is None:
         return
-    told = number.text.lower().split()
+    spoken = " ".join(_bared(part) for part in number.text.split())
+    told = spoken.lower().split()
     near = _between(words, number.start, number.start)
     found = [at for at in near if [_bare(word) for word in words[at : at + len(told)]] == told]
     if len(found) == 1:
-        yield from _replaced(words, found[0], len(told), like(number.text, slip.fret))
+        yield from _replaced(words, found[0], len(told), like(spoken, slip.fret))
 
 
 def _between(words: Sequence[Word], start: float, end: float) -> range:
@@ -111,7 +112,13 @@ def _mostly_words(lesson: Lesson) -> bool:
 
 
 def _bare(word: Word) -> str:
-    return _parts(word)[1].lower()
+    return _bared(word.text).lower()
+
+
+def _bared(text: str) -> str:
+    """The text without the punctuation around it."""
+    found = _BARE.match(text)
+    return found[2] if found else text
 
 
 def _parts(word: Word) -> tuple[str, str, str]:
