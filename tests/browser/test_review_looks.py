@@ -75,6 +75,15 @@ def test_axe_finds_nothing(page: Page, address: str, scheme: str, width: int) ->
     expect(page.get_by_role("dialog")).to_be_hidden()
 
 
+def test_a_phone_opens_on_the_question(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 390, "height": 800})
+    opened(page, address)
+    opened(page, page.url + "lesson/walk.txt")
+    page.wait_for_selector(".drawn svg")
+    expect(page.locator("#slip h2")).to_be_in_viewport()
+    expect(page.locator("#slip button").first).to_be_in_viewport()
+
+
 def test_hostile_words_stay_words(page: Page, address: str) -> None:
     dialogs: list[str] = []
     page.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))

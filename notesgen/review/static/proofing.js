@@ -15,6 +15,8 @@ const POINTS = 0.75; // a pixel, in points
 const PREVIEW = 235; // points: how wide the answers are drawn
 const FIGURES = 1200; // milliseconds in which a second figure joins the first
 
+const oneColumn = () => matchMedia("(max-width: 46rem)").matches;
+
 export class Proofing {
   #proof = { revision: -1, slips: [], strings: [] };
   #asked = null; // the id of the query that is shown
@@ -64,7 +66,7 @@ export class Proofing {
 
   // How wide (points) the tab is drawn, in steps, so that a few pixels more draw nothing anew.
   get width() {
-    const pixels = byId("sheet").clientWidth / (matchMedia("(max-width: 46rem)").matches ? 1 : SCALE);
+    const pixels = byId("sheet").clientWidth / (oneColumn() ? 1 : SCALE);
     return Math.max(200, Math.floor((pixels * POINTS - 4) / 10) * 10);
   }
 
@@ -186,9 +188,11 @@ export class Proofing {
     if (fresh || held) this.slip.focus();
   }
 
+  // On a phone, where all stands in one column, the question comes first: each choice is drawn in it.
   #bringIn(query) {
     this.words.mark(query.start, query.end);
-    if (query.events.length) this.sheet.bringIn(query.events[0]);
+    if (oneColumn()) byId("slip").scrollIntoView({ block: "start" });
+    else if (query.events.length) this.sheet.bringIn(query.events[0]);
     else if (query.piece) this.sheet.bringInPiece(query.piece);
   }
 
