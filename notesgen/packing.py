@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from notesgen.errors import InputError
+from notesgen.lesson.files import LESSON, write_whole
 
 if TYPE_CHECKING:
     from notesgen.lesson.model import Lesson
@@ -14,7 +15,6 @@ if TYPE_CHECKING:
     from notesgen.pack.outputs import Output
     from notesgen.settle.settle import Settled
 
-LESSON = "lesson.json"
 STUDENT = "student"
 """The folder within a pack for what students get."""
 
@@ -66,8 +66,6 @@ def _rendered(lesson: Lesson, style: Style, wanted: Iterable[Output]) -> dict[st
 
 
 def _write(content: Mapping[str, bytes], folder: Path) -> list[Path]:
-    from notesgen.lesson.files import write_whole
-
     if content:
         make_folder(folder)
     for name, data in content.items():

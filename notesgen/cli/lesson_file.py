@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from notesgen.errors import InputError
-from notesgen.packing import LESSON
+from notesgen.lesson.files import LESSON
 
 if TYPE_CHECKING:
     from notesgen.captions.transcript import Transcript

@@ -13,11 +13,10 @@ from notesgen.decisions.model import Decision
 from notesgen.decisions.settled import Applied, checked, settled
 from notesgen.errors import InputError
 from notesgen.lesson.evidence import Evidence
+from notesgen.lesson.files import LESSON
 from notesgen.lesson.model import Lesson
 from notesgen.lesson.store import decode
 from notesgen.settle.settle import Settled
-
-LESSON = "lesson.json"
 
 
 class Open(Struct, frozen=True):

@@ -9,6 +9,9 @@ from pathlib import Path
 
 from notesgen.errors import InputError
 
+LESSON = "lesson.json"
+"""The name that a lesson's file has in every pack."""
+
 
 def write_whole(path: str | Path, data: bytes) -> None:
     """Replace the file at `path` by `data`, so that a crash leaves either the old file or the new one.

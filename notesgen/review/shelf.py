@@ -10,9 +10,9 @@ from notesgen.captions.read import read_captions
 from notesgen.captions.text import is_text
 from notesgen.decisions import kept
 from notesgen.errors import InputError
-from notesgen.lesson.files import write_whole
+from notesgen.lesson.files import LESSON, write_whole
 from notesgen.pack.outputs import outputs
-from notesgen.packing import LESSON, pack_folder
+from notesgen.packing import pack_folder
 from notesgen.review.given import is_of
 from notesgen.review.media import Recording, beside
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from notesgen.decisions.model import Decision
-from notesgen.decisions.rewriting import rewrite
+from notesgen.decisions.rewriting import behind, rewrite
 from notesgen.decisions.store import Entry, read_decisions, same_matter
 
 
@@ -95,7 +95,7 @@ class Steps:
             places = [n for n, old in enumerate(held) if same_matter(old, entry.decision)]
             if places:
                 found = Step(entry, held[places[0]], places[0])
-            return [Entry(old) for n, old in enumerate(held) if n not in places] + [entry]
+            return behind(map(Entry, held), entry)
 
         self._file.parent.mkdir(parents=True, exist_ok=True)
         rewrite(self._file, with_entry)

@@ -67,7 +67,7 @@ def _put_right(slip: Slip, words: Sequence[Word]) -> Iterator[Edit]:
     number = slip.number
     if number is None or slip.fret is None:
         return
-    spoken = " ".join(_bared(part) for part in number.text.split())
+    spoken = " ".join(_parts(part)[1] for part in number.text.split())
     told = spoken.lower().split()
     near = _between(words, number.start, number.start)
     found = [at for at in near if [_bare(word) for word in words[at : at + len(told)]] == told]
@@ -85,7 +85,7 @@ def _between(words: Sequence[Word], start: float, end: float) -> range:
 
 def _replaced(words: Sequence[Word], at: int, count: int, right: str) -> Iterator[Edit]:
     """The first word replaced, within its punctuation and with its capital; the others taken out."""
-    first, last = _parts(words[at]), _parts(words[at + count - 1])
+    first, last = _parts(words[at].text), _parts(words[at + count - 1].text)
     shown = right[:1].upper() + right[1:] if first[1][:1].isupper() and len(first[1]) > 1 else right
     yield Edit(at, first[0] + shown + last[2])
     yield from (Edit(place, "") for place in range(at + 1, at + count))
@@ -112,16 +112,10 @@ def _mostly_words(lesson: Lesson) -> bool:
 
 
 def _bare(word: Word) -> str:
-    return _bared(word.text).lower()
+    return _parts(word.text)[1].lower()
 
 
-def _bared(text: str) -> str:
-    """The text without the punctuation around it."""
-    found = _BARE.match(text)
-    return found[2] if found else text
-
-
-def _parts(word: Word) -> tuple[str, str, str]:
+def _parts(text: str) -> tuple[str, str, str]:
     """What stands before, the word, what stands behind."""
-    found = _BARE.match(word.text)
-    return (found[1], found[2], found[3]) if found else ("", word.text, "")
+    found = _BARE.match(text)
+    return (found[1], found[2], found[3]) if found else ("", text, "")

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.standing import is_elsewhere
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Voice
 from notesgen.settle.told import read_count
@@ -114,7 +115,7 @@ def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = 
     at = slot_of(said, slot).start
     strings = telling.strings_of(said)
     held = {string for voice in last.voices for string in voice.named}
-    if strings and held and not held & set(strings[0]):
+    if is_elsewhere(strings, held):
         return False
     return telling.anaphoric(at) and telling.sentences.of(at) - last.sentence <= 1
 

@@ -12,7 +12,7 @@ from notesgen.settle.hearing import grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
-from notesgen.settle.hearing.standing import is_spoken_of, starts_from
+from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, starts_from
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.strings import SAME
@@ -235,8 +235,7 @@ def _restate(telling: Telling, said: Instruction, frets: list[Fret], strings: tu
     last = telling.last()
     if last is None or not last.corrected or len(last.voices) != 1 or last.frets != tuple(frets[:1]):
         return
-    held = last.voices[0].named
-    elsewhere = _on_new_string(telling) or (strings and held and not set(held) & set(strings[0]))
+    elsewhere = _on_new_string(telling) or is_elsewhere(strings, set(last.voices[0].named))
     if said.start - last.end <= RESTATED and not (elsewhere or _says_again(telling, said)):
         telling.restated = telling.steps.pop()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
-from notesgen.settle.step import Step, Strings
+from notesgen.settle.step import Strings
 from notesgen.speech.instructions import Instruction
 
 LEAD = 3  # items in front of a fret among which "from" makes it a start: "from that open string"
@@ -25,7 +25,8 @@ def starts_from(telling: Telling, said: Instruction, frets: list[Fret], strings:
         return False
     pointing = {*telling.words.pointing, *telling.words.article}
     between = [item.text for item in lead[sources[-1] + 1 : -1]]
-    return set(between) <= pointing and _may_be_on(last, strings)
+    held = {string for voice in last.voices for string in voice.named or last.before}
+    return set(between) <= pointing and not is_elsewhere(strings, held)
 
 
 def is_spoken_of(
@@ -40,7 +41,6 @@ def is_spoken_of(
     return any(step.frets == tuple(frets) and step.voices[0].named in strings for step in told)
 
 
-def _may_be_on(step: Step, strings: tuple[Strings, ...]) -> bool:
-    """Whether the step may be on the strings that the words name, if they name any."""
-    held = {string for voice in step.voices for string in voice.named or step.before}
-    return not strings or not held or bool(held & set(strings[0]))
+def is_elsewhere(strings: tuple[Strings, ...], held: set[int]) -> bool:
+    """Whether the words name a string, and it is none of those on which the note told may be."""
+    return bool(strings and held) and not held & set(strings[0])
