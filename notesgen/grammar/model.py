@@ -106,6 +106,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     rolling: tuple[str, ...] = ()
     struck: tuple[str, ...] = ()
     string: tuple[str, ...] = ()
+    string_names: tuple[str, ...] = ()
+    locating: tuple[str, ...] = ()
     fret: tuple[str, ...] = ()
     supposing: tuple[str, ...] = ()
     speaker: tuple[str, ...] = ()

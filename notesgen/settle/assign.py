@@ -185,8 +185,10 @@ def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: String
         return 0.0 if string in old else costs.LEGATO_ACROSS
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     if place.by is not None and len(step.voices[0].named) != 1:
-        related = any(string == other + way for other in old for way in place.by.ways)
-        return 0.0 if related else costs.UNRELATED + jump
+        ways = {way for other in old for way in place.by.ways if string == other + way}
+        if not ways:
+            return costs.UNRELATED + jump
+        return costs.TURNED_BACK if all(way * place.heading < 0 for way in ways) else 0.0
     if step.voices[0].named or place.force:
         return jump
     closed_elsewhere = bool(place.after) and string not in place.after

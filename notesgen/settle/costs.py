@@ -20,6 +20,7 @@ OTHER_LATER = 1.2  # ... at the start of a sentence or a section, where a new on
 IN_FORCE = 0.0  # the string named on its own before the note
 NOT_IN_FORCE = 4.0  # any other string, while one is in force
 UNRELATED = 4.0  # a string that is not "one string up" from the one before, or not "the same", as was said
+TURNED_BACK = 0.3  # "the next string" against the way in which the run went so far
 UP_BY_HAND = (
     1.0  # "up a string" meant towards the thick ones, all through a lesson; most teachers go by pitch
 )

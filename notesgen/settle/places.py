@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO
 from notesgen.settle import costs
+from notesgen.settle.heading import heading
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Relation, Step, Strings
 from notesgen.settle.strings import SAME
@@ -24,7 +25,8 @@ class Place(Struct, frozen=True):
     """What was named around a step: `force`, strings named alone just before it; `after`, its list's string.
 
     `after_cost` is the price of taking that one, `carry` of staying on the string of the step before.
-    `by` tells how the string was named by that one.
+    `by` tells how the string was named by that one, `heading` which way the talk crosses the strings: 1
+    towards the thick side, -1 towards the thin, 0 when nothing shows it.
     """
 
     force: tuple[Strings, ...]
@@ -32,6 +34,7 @@ class Place(Struct, frozen=True):
     after_cost: float
     carry: float
     by: Relation | None
+    heading: int = 0
 
 
 def places_of(
@@ -47,7 +50,8 @@ def places_of(
         after, cost = ((), 0.0) if led else _after(steps, at, namings, sentences, moving)
         by = force.by if force and not step.by else step.by
         strings = force.strings if force else ()
-        places.append(Place(strings, after, cost, _carry(step, before, sentences), by))
+        way = heading(steps, at) if by and not by.turns else 0
+        places.append(Place(strings, after, cost, _carry(step, before, sentences), by, way))
     return [_closed(place) for place in places] if _closes_lists(steps, places) else places
 
 

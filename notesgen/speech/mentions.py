@@ -44,6 +44,7 @@ class Mentions:
         self._open = frozenset(grammar.words.open)
         self._reaching = frozenset(grammar.words.reaching)
         self._string = frozenset(grammar.words.string)
+        self._string_names = frozenset(grammar.words.string_names)
         self._no_things = frozenset(grammar.words.no_things)
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
 
@@ -52,9 +53,12 @@ class Mentions:
         chart = Chart(items)
         numbers = tuple(number_edges(items))
         places = frozenset(edge.start for edge in numbers if edge.symbol == "number")
+        ordinals = frozenset(edge.end - 1 for edge in numbers if edge.symbol == "ordinal")
         for edge in numbers:
+            named = self._follows_name(items, edge.start, ordinals)
             for reading in _number_readings(edge, self._pronoun_cost(items, edge.start, places)):
-                chart.add(reading)
+                if not (named and reading.symbol == "string_number"):
+                    chart.add(reading)
         for at, item in enumerate(items):
             if item.text in _LETTERS:
                 chart.add(Edge(at, at + 1, "letter", item.text.upper(), self._letter_cost(items, at)))
@@ -65,6 +69,13 @@ class Mentions:
         for index in self._phrases:
             _add_phrases(chart, index, self._matchers)
         return chart
+
+    def _follows_name(self, items: tuple[Item, ...], at: int, ordinals: frozenset[int]) -> bool:
+        """Whether "string" before the number already has its name: in "the D string, five" 5 is a fret."""
+        if at < 2 or items[at - 1].text not in self._string or items[at - 1].before > Break.NONE:
+            return False
+        name = items[at - 2].text
+        return name in _LETTERS or at - 2 in ordinals or name in self._string_names
 
     def _is_plural(self, item: Item) -> bool:
         """Whether the word looks like a noun in the plural, and is none of the verbs that end alike."""

@@ -10,8 +10,10 @@ from notesgen.grammar.model import WordLists
 from notesgen.speech.chart import Chart, Match
 from notesgen.speech.items import Break
 
+STRING_SLOTS = frozenset({"string", "other_string"})
 FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
 ODD = 1.3  # doubt from which a number needs other guitar talk around it to count as a fret
+PARTED = 1.2  # cost of a fret without a string, right before "on the G": a string closes what it follows
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
 
 
@@ -21,10 +23,11 @@ class Surroundings:
     def __init__(self, chart: Chart, words: WordLists) -> None:
         self.chart = chart
         self.before = frozenset(words.before_fret) | frozenset(words.guitar_words)
+        self.locating = frozenset(words.locating)
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
 
     def cost(self, match: Match) -> float:
-        """ODD_NEIGHBOUR for each end at which a bare number has odd company."""
+        """ODD_NEIGHBOUR for each end at which a bare number has odd company; PARTED from its string."""
         frets = [slot for slot in match.slots if slot.name in FRET_SLOTS]
         if not frets:
             return 0.0
@@ -32,7 +35,14 @@ class Surroundings:
         bare_first = first.start == match.start and self._only_number(first.start, first.end)
         bare_last = last.end == match.end and self._only_number(last.start, last.end)
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
-        return ODD_NEIGHBOUR * odd
+        parted = bare_last and not any(slot.name in STRING_SLOTS for slot in match.slots)
+        return ODD_NEIGHBOUR * odd + PARTED * (parted and self._string_follows(match.end))
+
+    def _string_follows(self, end: int) -> bool:
+        """Whether "on the G" or the like stands at once behind."""
+        if end >= len(self.chart.items) or self.chart.items[end].before > Break.NONE:
+            return False
+        return self.chart.items[end].text in self.locating and bool(self.chart.edges(end, "on"))
 
     def _only_number(self, start: int, end: int) -> bool:
         symbols = self.chart.starting[start]

@@ -8,6 +8,7 @@ from typing import cast
 from msgspec.structs import replace
 
 from notesgen.lesson.model import How, Mark
+from notesgen.settle.hearing import scopes
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.names import next_by_name
 from notesgen.settle.hearing.slots import slot_of
@@ -145,6 +146,8 @@ def letter(telling: Telling, said: Instruction) -> None:
         next_by_name(telling, said, name or "")
         return
     if last is None or name is None or len(last.voices) > 1 or last.letter:
+        return
+    if scopes.corrects_to_letter(telling, said, name):
         return
     apart = said.start - last.end
     if 0 <= apart <= NAMED_WITHIN:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from bisect import bisect_left
 from itertools import islice, takewhile
 
+from msgspec.structs import replace
+
 from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.frames import frame_end
@@ -25,6 +27,7 @@ from notesgen.speech.surroundings import ODD
 
 HEADING_AT = 2  # items of a sentence after which a heading is none
 OPENING = "opening"  # the slot "label" of words that announce a recap only where a sentence begins
+ONE_BREATH = 3  # items between two terms of one correction: "no, wait, that's the D string, sorry"
 AT_ONCE = 8  # items within which a correction follows its slip
 
 
@@ -148,10 +151,18 @@ def _opens_sentence(telling: Telling, said: Instruction) -> bool:
 def _correct(telling: Telling, said: Instruction, following: tuple[Instruction, ...]) -> None:
     """A correction takes back the string just named, or waits for what replaces the last note."""
     last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    if telling.correcting is not None and _goes_on_correcting(telling, said, telling.correcting):
+        telling.correcting = replace(telling.correcting, end=said.end)
+        return
     if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
         telling.namings.pop()
     elif last and said.start - last.end <= AT_ONCE:
         open_repair(telling, said, following)
+
+
+def _goes_on_correcting(telling: Telling, said: Instruction, begun: Instruction) -> bool:
+    """Whether the words are one more term of the correction that is open: "no, wait, that's the D, sorry"."""
+    return said.start - begun.end <= ONE_BREATH or (bool(telling.slips) and said.start < telling.slips_until)
 
 
 def _is_stray(telling: Telling, said: Instruction, instructions: tuple[Instruction, ...]) -> bool:

@@ -23,7 +23,8 @@ def name_of(telling: Telling, said: Instruction, frets: list[Fret]) -> str:
     slot, fret = slot_of(said, "string"), int(frets[0])
     code = str(slot.value)
     if not telling.strings_of(said):
-        return code[-1] if telling.names.is_letter(code[-1]) else ""
+        letter = code.rpartition(" ")[2]
+        return letter if telling.names.is_letter(letter) else ""
     words = [
         item.text for item in telling.items[slot.start : slot.end] if item.text not in telling.words.article
     ]

@@ -11,6 +11,7 @@ from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
+from notesgen.settle.hearing.returning import string_of_that
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, starts_from
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -120,7 +121,7 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
     times, unsure = read_count(said.text("count"))
     if said.text("side") == "lowest" and not strings:
         strings = (_muted_string(telling),)
-    named = strings[0] if strings else turn(telling, frets) or _string_of_that(telling, said, frets)
+    named = strings[0] if strings else turn(telling, frets) or string_of_that(telling, said, frets)
     again = _says_again(telling, said) or times > 1
     if strings and times == 1 and _only_last_is_on(telling, said, frets):
         for fret in frets[:-1]:
@@ -189,24 +190,6 @@ def _says_again(telling: Telling, said: Instruction) -> bool:
     """Whether "again" or "another" stands right around the words."""
     start = said.start if telling.note_until == said.start else said.start - 1
     return bool(telling.said_between(start, said.end + 1) & set(telling.words.again))
-
-
-def _string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> Strings:
-    """The string of an earlier note that "that 7 again" or "back to the 7" speaks of; () when it is new."""
-    if len(frets) != 1 or telling.correcting is not None or not said.all("fret"):
-        return ()
-    start = slot_of(said, "fret").start
-    points = telling.items[start].text in telling.words.pointing
-    if not points and not telling.said_between(said.start - 1, start) & set(telling.words.going_back):
-        return ()
-    told = [step for step in telling.steps[-LOOK_BACK:] if step.frets == tuple(frets)]
-    last = telling.last()
-    if not told or last is None:
-        return ()
-    string = last.voices[0].named or last.before
-    here = [step for step in told if step.voices[0].named == string]
-    elsewhere = not here and bool(telling.namings) and telling.namings[-1].at > told[-1].start
-    return () if elsewhere else (here or told)[-1].voices[0].named
 
 
 def _starts_over(telling: Telling, said: Instruction) -> bool:

@@ -20,6 +20,7 @@ from notesgen.speech.instructions import Instruction
 APART = 2  # items between the frets of one repair
 NEAR = 2  # sentences within which a note is put right by its place
 LONGEST = 8  # notes that a repair tells over
+EXCUSES = frozenset({"correction", "frame"})  # what may stand before it: "sorry, not that one, the wrong one"
 FRET_SLOTS = ("fret", "from", "to", "via")
 
 
@@ -47,6 +48,9 @@ def _repair(said: Instruction, following: Sequence[Instruction]) -> tuple[list[F
     frets: list[Fret] = []
     end = said.end
     for one in following[:LONGEST]:
+        if one.kind in EXCUSES and one.start - end <= APART and not frets:
+            end = one.end
+            continue
         more = [fret for slot in FRET_SLOTS for fret in frets_of(one, slot)]
         if one.start - end > APART or not more:
             break

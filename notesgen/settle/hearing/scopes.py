@@ -50,6 +50,8 @@ def that_string(telling: Telling, said: Instruction) -> None:
     sentence = telling.sentences.of(said.start)
     if not strings:
         return
+    if telling.correcting is not None and _corrects_string(telling, strings[0]):
+        return
     telling.namings.append(Naming(said.start, said.end, strings, sentence))
     for back in range(1, len(telling.steps) + 1):
         step = telling.steps[-back]
@@ -112,6 +114,16 @@ def _lays_flat(telling: Telling, said: Instruction) -> bool:
     if last is None or len(last.voices) != 1 or last.voices[0].named or last.how != "pick":
         return False
     return last.sentence == telling.sentences.of(said.start) and said.start - last.end <= NEXT_TO
+
+
+def corrects_to_letter(telling: Telling, said: Instruction, letter: str) -> bool:
+    """ "12 on the G, no, it's the D": the letter is a string's, for it puts one right that was just named."""
+    last = telling.last()
+    spoken = telling.said_between(said.start, said.end) & set(telling.words.article)
+    if telling.correcting is None or last is None or not last.closes or not spoken:
+        return False
+    strings = telling.names.resolve(letter, last.voices[0].named)
+    return len(strings) == 1 and _corrects_string(telling, strings[0])
 
 
 def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:
