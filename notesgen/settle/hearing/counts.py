@@ -6,6 +6,7 @@ from itertools import islice, pairwise, takewhile
 
 from msgspec.structs import replace
 
+from notesgen.lesson.model import LEGATO
 from notesgen.settle.hearing.damped import strikes_damped
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -119,8 +120,16 @@ def again(telling: Telling, said: Instruction) -> None:
         and not (telling.has_own_string(last) or _is_no_list(telling, said))
     ):
         return
-    if last and telling.near(said, NEAR):
+    if last and telling.near(said, NEAR) and not _tells_stroke(telling, said, last):
         telling.steps.append(replace(last, corrected="", again=True, by=SAME, start=said.start, end=said.end))
+
+
+def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether "I pick this one again" only tells that a note is struck, as the one before was slurred."""
+    before = telling.last(2)
+    speaks = bool(telling.said_between(said.start, said.end) & set(telling.words.speaker))
+    picked = bool(telling.said_between(said.start, said.end) & set(telling.words.striking))
+    return speaks and picked and before is not None and before.how in LEGATO and last.how == "pick"
 
 
 def _is_no_list(telling: Telling, said: Instruction) -> bool:
