@@ -55,7 +55,8 @@ def left_of(flag: Flag, decided: str | None, rows: Mapping[str, Row]) -> Flag:
 
 
 def _still(option: Option, rows: Mapping[str, Row]) -> Option:
-    return replace(option, change=tuple(one for one in option.change if not _gone(one.event, rows)))
+    still = (one for one in option.change if one.writes_beside or not _gone(one.event, rows))
+    return replace(option, change=tuple(still))
 
 
 def _decided(flag: Flag, decision: Decision | None, rows: Mapping[str, Row]) -> str | None:
@@ -71,9 +72,11 @@ def _gone(name: str, rows: Mapping[str, Row]) -> bool:
 def _is_settled(flag: Flag, rows: Mapping[str, Row]) -> bool:
     if flag.level != "query":
         return False
+    changes = [change for option in flag.options for change in option.change]
+    if any(change.writes_beside for change in changes):
+        return False  # whatever becomes of the note beside which they would stand
     if flag.events and all(_gone(name, rows) for name in flag.events):
         return True
-    changes = [change for option in flag.options for change in option.change]
     return bool(changes) and all(_is_decided(change, rows) for change in changes)
 
 

@@ -13,7 +13,7 @@ from notesgen.decisions.notation import parse_notes, short
 from notesgen.decisions.places import DECIMALS, Utterance, key_of, print_of, utterances
 from notesgen.decisions.rows import ITSELF, split_name
 from notesgen.errors import InputError
-from notesgen.lesson.model import Change, Event, Flag, Lesson, Mark
+from notesgen.lesson.model import Change, Event, Flag, Lesson, Mark, Stroke
 
 OUT = "The notes of this question are not in the lesson any more; take back what took them out."
 NO_NOTES = "These notes cannot be written: one note a string, frets from 0 to 999, bends in semitones."
@@ -143,6 +143,8 @@ class Maker:
             to=change.to,
             drop=change.drop,
             times=change.times,
+            before=_added(change.before),
+            after=_added(change.after),
         )
 
     def _decision(self, answer: str, targets: tuple[Target, ...]) -> Decision:
@@ -159,3 +161,10 @@ class Maker:
             draft=self._print,
             targets=targets,
         )
+
+
+def _added(strokes: Iterable[Stroke]) -> tuple[Added, ...]:
+    return tuple(
+        Added(notes=short(one.notes), how=one.how, bend=one.bend, to=one.to, marks=one.marks)
+        for one in strokes
+    )

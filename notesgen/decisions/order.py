@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesgen.lesson.model import Flag, FlagKind, Lesson
+from notesgen.lesson.model import Change, Flag, FlagKind, Lesson
 
 # The share of queries of a kind that the draft has wrong, measured over forty lessons with right answers.
 # A kind that is too rare to be measured counts as an even chance.
@@ -35,7 +35,10 @@ def weight(flag: Flag, sizes: dict[str, int]) -> float:
 def _notes(flag: Flag, sizes: dict[str, int]) -> int:
     """The notes that the answer may change: those of its events, and what an option writes anew."""
     touched = {change.event for option in flag.options for change in option.change}
-    written = max(
-        (sum((change.times or 1) - 1 for change in option.change) for option in flag.options), default=0
-    )
+    written = max((sum(map(_written, option.change)) for option in flag.options), default=0)
     return sum(sizes.get(event, 1) for event in touched or set(flag.events)) + written
+
+
+def _written(change: Change) -> int:
+    """How many events the change writes anew."""
+    return (change.times or 1) - 1 + len(change.before) + len(change.after)

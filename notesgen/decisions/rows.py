@@ -63,7 +63,8 @@ class _Draft:
     def edit(self, target: Target, out: bool) -> None:
         """Makes the target's edits. One that nothing was written for any more does nothing."""
         event = self._places.get(target.added)
-        if event is None and not (out and target.added in self._places):
+        known = target.added in self._places
+        if event is None and not (known and (out or target.before or target.after)):
             return
         if event is not None:
             self._places[target.added] = None if out else self._changed(event, target)

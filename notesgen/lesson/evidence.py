@@ -45,10 +45,14 @@ class LikelyKey(Struct, frozen=True):
 
 
 class Doubt(Struct, frozen=True):
-    """How likely an event is wrong: no such `note` is played there, or it is on another `string`."""
+    """How likely an event is wrong: no such `note` is played there, or it is on another `string`.
+
+    `spoken` tells how likely nothing is played there at all.
+    """
 
     note: float = 0.0
     string: float = 0.0
+    spoken: float = 0.0
 
     @property
     def wrong(self) -> float:

@@ -87,10 +87,20 @@ class Event(Struct, frozen=True):
     played: Played | None = None
 
 
+class Stroke(Struct, frozen=True, omit_defaults=True):
+    """An event that an option writes anew: what is played, with the fields of an event."""
+
+    notes: tuple[Note, ...]
+    how: How = "pick"
+    bend: float | None = None
+    to: int | None = None
+    marks: tuple[Mark, ...] = ()
+
+
 class Change(Struct, frozen=True, omit_defaults=True):
     """One edit that an option makes: the fields to set on `event`, or `drop` to take it out.
 
-    `times` writes the event so many times in a row.
+    `times` writes the event so many times in a row; `before` and `after` are written beside it.
     """
 
     event: str
@@ -100,6 +110,13 @@ class Change(Struct, frozen=True, omit_defaults=True):
     to: int | None = None
     drop: bool = False
     times: int | None = None
+    before: tuple[Stroke, ...] = ()
+    after: tuple[Stroke, ...] = ()
+
+    @property
+    def writes_beside(self) -> bool:
+        """Whether it writes notes beside the event, which may itself be out."""
+        return bool(self.before or self.after)
 
 
 class Option(Struct, frozen=True):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import Change, Event, Flag, Lesson, Option
+from notesgen.lesson.model import Change, Event, Flag, Lesson, Option, Stroke
 from notesgen.pack.layout.sheet import Passage
 
 AROUND = 3  # notes shown on either side
@@ -46,7 +46,23 @@ def _changed(event: Event, change: Change) -> tuple[Event, ...]:
         bend=event.bend if change.bend is None else change.bend,
         to=event.to if change.to is None else change.to,
     )
-    return (made, *(replace(made, id=f"{event.id}.{n}") for n in range(1, change.times or 1)))
+    again = (replace(made, id=f"{event.id}.{n}") for n in range(1, change.times or 1))
+    return (*_written(change.before, event, "b"), made, *again, *_written(change.after, event, "a"))
+
+
+def _written(strokes: Sequence[Stroke], beside: Event, side: str) -> tuple[Event, ...]:
+    return tuple(
+        replace(
+            beside,
+            id=f"{beside.id}.{side}{n}",
+            notes=stroke.notes,
+            how=stroke.how,
+            bend=stroke.bend,
+            to=stroke.to,
+            marks=stroke.marks,
+        )
+        for n, stroke in enumerate(strokes, start=1)
+    )
 
 
 def _passage(events: tuple[Event, ...]) -> Passage:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -20,6 +20,7 @@ from notesgen.settle.assign import Assigned, Ground, assign
 from notesgen.settle.boxes import Box, find_boxes
 from notesgen.settle.costs import CLEAR
 from notesgen.settle.doubts.asking import note_doubts
+from notesgen.settle.doubts.left_out import maybe_played
 from notesgen.settle.doubts.passages import Doubtful
 from notesgen.settle.doubts.references import moved_elsewhere, unwritten
 from notesgen.settle.doubts.tellings import maybe_struck_again, misnamed, told_differently
@@ -41,8 +42,8 @@ from notesgen.settle.talk import Talk
 from notesgen.settle.tallies import Taught, counted, spelled
 from notesgen.settle.told import Loop, Naming, Told
 from notesgen.settle.trust.ask import Ask
-from notesgen.settle.trust.clues import Clues
 from notesgen.settle.trust.gather import Known, gather
+from notesgen.settle.trust.left_out import left_out
 from notesgen.settle.trust.odds import fitted
 from notesgen.settle.trust.reading import Reading
 from notesgen.speech.chart import Edge
@@ -54,11 +55,14 @@ REMARK_AFTER = 22  # ... and after it
 
 
 class Settled(Struct, frozen=True):
-    """A lesson without the checks' flags, what the talk said that checks want to know, each event's clues."""
+    """A lesson without the checks' flags, and what the talk said that checks want to know.
+
+    `heard` are all notes with their clues, also those that were left out as only spoken of.
+    """
 
     lesson: Lesson
     evidence: Evidence
-    clues: tuple[Clues, ...] = ()
+    heard: tuple[Doubtful, ...] = ()
 
 
 def settle(
@@ -81,17 +85,19 @@ def settle(
     boxes = find_boxes(told.steps, told.namings, told.boxes, len(facts.tuning))
     boxed = frozenset(place for box in boxes for place in box.places)
     ground = _ground(facts, boxes, told.steps)
-    sifted, kept, assigned = _sifted(told, items, words, boxed, ground)
-    written = write_events(assigned, kept, talk)
-    events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
-    loops = loops_of_what_was_told(told.loops, told.steps, dict(sifted.sources))
+    known = _sifted(told, items, words, boxed, ground)
     said = once(numbers)
-    known = Known(assigned, kept, sifted, ground)
-    notes = _weighed(events, known, Reading(items, instructions, said, words), words)
-    open_matters = _doubts(notes, written, sifted, loops, ground, talk, Wording(_string_names(facts)), ask)
-    unread = unread_numbers(said, instructions, items, events, talk)
+    heard = _weighed(known, Reading(items, instructions, said, words), words, talk)
+    played, left = _sorted_out(heard)
+    assigned = tuple(note.one for note in played)
+    written = write_events(assigned, tuple(known.places[note.index] for note in played), talk)
+    events, phrases = write_phrases(written.events, assigned, told.sections, sentences, talk)
+    loops = loops_of_what_was_told(told.loops, told.steps, dict(known.sifted.sources))
+    notes = [replace(note, event=event) for note, event in zip(played, events, strict=True)]
+    doubts = _doubts(notes, left, written, known, loops, talk, Wording(_string_names(facts)), ask)
     missing = unwritten(told.unwritten, events, talk)
-    events, numbered = number_flags(events, (*open_matters, *missing, *unread))
+    unread = unread_numbers(said, instructions, items, events, talk)
+    events, flags = number_flags(events, (*doubts, *missing, *unread))
     likely = likely_key(events, phrases, ground.neck) if facts.key is None else None
     lesson = Lesson(
         source=Source(transcript.source, None, transcript.duration, transcript.language),
@@ -99,22 +105,28 @@ def settle(
         phrases=phrases,
         repeats=write_repeats(loops, written),
         events=events,
-        flags=numbered,
-        numbers=_numbers(said, instructions, told, boxed, sifted, written, talk),
+        flags=flags,
+        numbers=_numbers(said, instructions, told, boxed, known.sifted, left, written, talk),
     )
-    taught = Taught(events, tuple(told.steps[place] for place in written.places))
-    evidence = _evidence(assigned, taught, instructions, sentences, talk)
-    evidence = replace(evidence, likely=likely, doubts=tuple(note.doubt for note in notes))
-    return Settled(lesson, evidence, tuple(note.clues for note in notes))
+    evidence = _evidence(notes, told, written, instructions, sentences, talk, likely)
+    return Settled(lesson, evidence, heard)
 
 
-def _weighed(events: tuple[Event, ...], known: Known, reading: Reading, words: WordLists) -> list[Doubtful]:
-    """Each event with what is known of it, and how likely it is wrong."""
+def _weighed(known: Known, reading: Reading, words: WordLists, talk: Talk) -> tuple[Doubtful, ...]:
+    """Each note heard, as an event, with what is known of it and how likely it is wrong."""
+    events = write_events(known.assigned, known.places, talk).events
     found = zip(events, known.assigned, gather(known, reading, words), strict=True)
-    return [
+    return tuple(
         Doubtful(index, event, one, clues, fitted().doubt(clues))
         for index, (event, one, clues) in enumerate(found)
-    ]
+    )
+
+
+def _sorted_out(heard: Sequence[Doubtful]) -> tuple[list[Doubtful], list[Doubtful]]:
+    """The notes that the draft takes as played, and those that it leaves out."""
+    out = left_out([note.doubt for note in heard])
+    played = [note for note in heard if note.index not in out]
+    return played, [note for note in heard if note.index in out]
 
 
 def _heard(
@@ -133,8 +145,8 @@ def _heard(
 
 def _sifted(
     told: Told, items: tuple[Item, ...], words: WordLists, boxed: frozenset[int], ground: Ground
-) -> tuple[Sifted, tuple[int, ...], tuple[Assigned, ...]]:
-    """The new steps told from the retold: the outcome, the places of the new ones, and their strings.
+) -> Known:
+    """The new steps told from the retold, and their strings.
 
     Strings are laid out twice: a retelling is known by strings, and what is retold moves no hand.
     """
@@ -145,7 +157,7 @@ def _sifted(
     stays = frozenset(kept)
     steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
     placed = assign(steps, namings, sentences, moving, ground)
-    return sifted, kept, by_name(placed, ground.neck)
+    return Known(by_name(placed, ground.neck), kept, sifted, ground)
 
 
 def _with_placed(told: Told) -> tuple[Naming, ...]:
@@ -230,10 +242,10 @@ def _position(box: Box, number: int, told: Told, talk: Talk) -> Position:
 
 def _doubts(
     notes: list[Doubtful],
+    left: Sequence[Doubtful],
     written: Written,
-    sifted: Sifted,
+    known: Known,
     loops: tuple[Loop, ...],
-    ground: Ground,
     talk: Talk,
     wording: Wording,
     ask: Ask,
@@ -242,17 +254,18 @@ def _doubts(
     settled = [(note.event, note.one) for note in notes]
     by_place = dict(zip(written.places, (note.event for note in notes), strict=True))
     about_notes = (
-        *misnamed(settled, ground.neck, wording),
-        *told_differently(sifted, by_place, ground, talk, wording),
+        *misnamed(settled, known.ground.neck, wording),
+        *told_differently(known.sifted, by_place, known.ground, talk, wording),
         *moved_elsewhere(settled, wording),
     )
     yield from about_notes
     yield from word_doubts(settled, wording)
-    yield from maybe_struck_again(sifted, by_place, ask.chance, wording)
+    yield from maybe_struck_again(known.sifted, by_place, ask.chance, wording)
     yield from open_loops(loops, by_place)
     asked = {event for flag in about_notes for event in flag.events}
     rest = [note for note in notes if note.event.id not in asked]
     yield from note_doubts(rest, ask.chance, fitted().note, wording)
+    yield from maybe_played(left, notes, ask.chance, talk, wording)
 
 
 def _numbers(
@@ -261,6 +274,7 @@ def _numbers(
     told: Told,
     boxed: frozenset[int],
     sifted: Sifted,
+    left: Sequence[Doubtful],
     written: Written,
     talk: Talk,
 ) -> tuple[Number, ...]:
@@ -268,7 +282,8 @@ def _numbers(
     for event, place in zip(written.events, written.places, strict=True):
         for at in _span(told.steps[place]):
             event_at.setdefault(at, []).append(event)
-    special = {at: "scale box" for place in boxed for at in _span(told.steps[place])}
+    special = {at: "not played" for note in left for at in _span(note.one.step) if at not in event_at}
+    special |= {at: "scale box" for place in boxed for at in _span(told.steps[place])}
     special |= {at: "held" for place in told.held for at in _span(told.steps[place])}
     special |= {at: "recap" for index in sifted.retold for at in _span(told.steps[index])}
     special |= {at: "not played" for said in told.skipped for at in range(said.start, said.end)}
@@ -280,18 +295,23 @@ def _span(step: Step) -> range:
 
 
 def _evidence(
-    assigned: tuple[Assigned, ...],
-    taught: Taught,
+    notes: list[Doubtful],
+    told: Told,
+    written: Written,
     instructions: tuple[Instruction, ...],
     sentences: Sentences,
     talk: Talk,
+    likely: LikelyKey | None,
 ) -> Evidence:
-    pairs = list(zip(taught.events, assigned, strict=True))
+    events = tuple(note.event for note in notes)
+    taught = Taught(events, tuple(told.steps[place] for place in written.places))
     return Evidence(
-        outside=frozenset(event.id for event, one in pairs if one.step.outside),
+        outside=frozenset(note.event.id for note in notes if note.one.step.outside),
         sure=frozenset(
-            event.id for event, one in pairs if all(len(voice.named) == 1 for voice in one.step.voices)
+            note.event.id for note in notes if all(len(voice.named) == 1 for voice in note.one.step.voices)
         ),
         counted=counted(instructions, taught, sentences, talk),
         spelled=spelled(instructions, taught, talk),
+        likely=likely,
+        doubts=tuple(note.doubt for note in notes),
     )

@@ -50,10 +50,11 @@ def played_order(lesson: Lesson) -> list[Event]:
 
 def draft_notes(lesson: Lesson) -> tuple[DraftNote, ...]:
     """Each note of each event, with what it takes over from its event."""
-    return tuple(note for event in played_order(lesson) for note in _notes(event))
+    return tuple(note for event in played_order(lesson) for note in as_notes(event))
 
 
-def _notes(event: Event) -> list[DraftNote]:
+def as_notes(event: Event) -> list[DraftNote]:
+    """The notes of one event, with what they take over from it."""
     return [
         DraftNote(
             time=event.start,

@@ -21,7 +21,8 @@ from tests.accuracy.trust import Lesson, Seen
 TUNES = 0.2  # weight of an event of a tune, where one of a lesson has 1
 HEAD = """\
 # Written by `python -m tests.accuracy --fit` from the lessons with right answers. Log-odds: what each clue
-# of `clues.py` adds to the doubt about a note (is it played at all, at this fret?) and about its string.
+# of `clues.py` adds to the doubt about a note (is it played, at this fret?), about its string, and about
+# whether anything is played at all.
 """
 
 
@@ -47,16 +48,18 @@ STRING = Question(
     5.0,
 )
 
+SPOKEN = Question("spoken", lambda seen: True, lambda seen: seen.spoken, Clues.__struct_fields__, 6.0)
+
 
 def fitted(lessons: Sequence[Lesson], tunes: Sequence[Lesson]) -> Model:
     """The weights that fit these lessons and tunes."""
-    return Model(*(_weights(question, lessons, tunes) for question in (NOTE, STRING)))
+    return Model(*(_weights(question, lessons, tunes) for question in (NOTE, STRING, SPOKEN)))
 
 
 def write(model: Model) -> None:
     """Writes the weights into the package, replacing those that are there."""
     file = Path(str(notesgen.settle.trust.__file__)).with_name(FILE)
-    tables = (_table("note", model.note), _table("string", model.string))
+    tables = (_table(name, getattr(model, name)) for name in Model.__struct_fields__)
     file.write_text(HEAD + "".join(tables), encoding="utf-8")
 
 

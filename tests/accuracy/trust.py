@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from notesgen.captions.source import load_captions
 from notesgen.pipeline import Given, Rooms, rooms
 from notesgen.settle.trust.clues import Clues
 from tests.accuracy.align import align
 from tests.accuracy.cases import Case
-from tests.accuracy.draft import draft_notes
+from tests.accuracy.draft import as_notes
 from tests.accuracy.gold import Gold, read_gold
 from tests.outside.tunes.check import put_into_words
 from tests.outside.tunes.corpus import tunes
@@ -24,11 +25,15 @@ KINDS = ("punctuated", "roll-up")
 
 
 class Seen(Struct, frozen=True):
-    """One drafted event: its clues, whether it is no such `note`, else whether on another `string`."""
+    """One note that was heard: its clues, whether it is no such `note`, else whether on another `string`.
+
+    `spoken` tells that nothing is played there at all.
+    """
 
     clues: Clues
     note: bool
     string: bool
+    spoken: bool
 
 
 class Lesson(Struct, frozen=True):
@@ -58,19 +63,24 @@ def tune_lessons() -> tuple[Lesson, ...]:
 
 
 def seen(drafted: Rooms, gold: Gold) -> tuple[Seen, ...]:
-    """Each event of the draft against the right answer."""
-    notes = draft_notes(drafted.lesson)
-    no_note, other_string = set(), set()
+    """Each note that was heard, left out or not, against the right answer."""
+    heard = drafted.drafted.heard
+    notes = tuple(
+        note for place, one in enumerate(heard) for note in as_notes(replace(one.event, id=str(place)))
+    )
+    no_note, other_string, spoken = set(), set(), set()
     for g, d in align(gold.notes, notes):
         if d is None:
             continue
         note, wanted = notes[d], None if g is None else gold.notes[g]
+        if wanted is None:
+            spoken.add(note.event)
         if wanted is None or wanted.fret != note.fret:
             no_note.add(note.event)
         elif wanted.string != note.string:
             other_string.add(note.event)
-    ids = [event.id for event in drafted.drafted.lesson.events]
+    other_string -= no_note
     return tuple(
-        Seen(clues, event in no_note, event in other_string and event not in no_note)
-        for event, clues in zip(ids, drafted.drafted.clues, strict=True)
+        Seen(one.clues, name in no_note, name in other_string, name in spoken)
+        for name, one in zip(map(str, range(len(heard))), heard, strict=True)
     )

@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 from msgspec.structs import replace
 
-from notesgen.decisions.carry import Placed, place
+from notesgen.decisions.carry import WINDOW, Placed, place
 from notesgen.decisions.making import Maker
 from notesgen.decisions.model import Decision
 from notesgen.decisions.settled import checked, settled
@@ -32,13 +32,14 @@ def exported_anew(name: str, how: str) -> Lesson:
     return checked(rooms(reexported(captions(name), **AGAIN[how])).drafted)  # type: ignore[arg-type]
 
 
-def the_same(old: Lesson, new: Lesson) -> dict[str, str]:
+def the_same(old: Lesson, new: Lesson, moved: float) -> dict[str, str]:
     """Events of one draft in the other, by laying out the frets side by side: an opinion from elsewhere
-    (Ratcliff and Obershelp's matching, of Python's difflib)."""
+    (Ratcliff and Obershelp's matching, of Python's difflib), where the times, `moved` by so many seconds,
+    do not speak against it."""
     frets = [[tuple(note.fret for note in event.notes) for event in each.events] for each in (old, new)]
     blocks = SequenceMatcher(None, *frets, autojunk=False).get_matching_blocks()
-    pairs = ((old.events[a + n].id, new.events[b + n].id) for a, b, size in blocks for n in range(size))
-    return dict(pairs)
+    pairs = ((old.events[a + n], new.events[b + n]) for a, b, size in blocks for n in range(size))
+    return {was.id: now.id for was, now in pairs if abs(now.start - was.start - moved) <= WINDOW}
 
 
 def events_of(decision: Decision, lesson: Lesson) -> list[str]:
@@ -50,7 +51,7 @@ def events_of(decision: Decision, lesson: Lesson) -> list[str]:
 @pytest.mark.parametrize("name", LESSONS)
 def test_each_decision_lands_on_its_notes_or_is_listed(name: str, how: str) -> None:
     old, new = base(name), exported_anew(name, how)
-    made, same = list(all_answers(old)), the_same(old, new)
+    made, same = list(all_answers(old)), the_same(old, new, AGAIN[how].get("moved", 0.0))
     placed = place(new, made)
     assert [one.decision for one in placed] == made, "none is dropped"
     for one in placed:
@@ -59,7 +60,14 @@ def test_each_decision_lands_on_its_notes_or_is_listed(name: str, how: str) -> N
         assert landed <= set(same.items())
         survivors = [was for was in before if was in same]
         assert one.fits or 2 * len(survivors) < len(before), (one.decision.words, survivors)
-    assert sum(one.fits for one in placed) >= 0.8 * len(placed)
+
+
+@pytest.mark.parametrize("how", AGAIN)
+def test_nearly_all_decisions_find_their_notes(how: str) -> None:
+    placed = [
+        one for name in LESSONS for one in place(exported_anew(name, how), list(all_answers(base(name))))
+    ]
+    assert sum(one.fits for one in placed) >= 0.9 * len(placed)
 
 
 @pytest.mark.parametrize("how", AGAIN)

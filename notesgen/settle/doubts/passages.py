@@ -79,7 +79,7 @@ def _runs(notes: list[Doubtful]) -> Iterator[Passage]:
     """The notes in doubt, by sentence, cut where surer ones stand between them."""
     run: list[Doubtful] = []
     for note in notes:
-        if run and not _in_one_breath(run[-1], note):
+        if run and not in_one_breath(run[-1], note):
             yield Passage(tuple(run))
             run = []
         run.append(note)
@@ -87,7 +87,8 @@ def _runs(notes: list[Doubtful]) -> Iterator[Passage]:
         yield Passage(tuple(run))
 
 
-def _in_one_breath(last: Doubtful, note: Doubtful) -> bool:
+def in_one_breath(last: Doubtful, note: Doubtful) -> bool:
+    """Whether two notes are told in one sentence, with next to nothing between them."""
     close = note.index - last.index <= 1 + SKIPPED
     return close and note.one.step.sentence == last.one.step.sentence
 

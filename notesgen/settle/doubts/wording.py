@@ -39,14 +39,16 @@ def flag(
     message: str,
     options: tuple[Option, ...] = (),
     quote: str = "",
+    span: tuple[float, float] | None = None,
 ) -> Flag:
-    """A flag over events that stand in order; its quote is theirs unless one is given."""
+    """A flag over events that stand in order; its quote and span (seconds) are theirs unless given."""
+    start, end = span or (events[0].start, events[-1].end)
     return Flag(
         id="",
         kind=kind,
         level=level,
-        start=events[0].start,
-        end=events[-1].end,
+        start=start,
+        end=end,
         events=tuple(event.id for event in events),
         quote=quote or " ".join(dict.fromkeys(event.quote for event in events)),
         message=message,

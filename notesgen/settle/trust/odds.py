@@ -32,14 +32,17 @@ class Weights(Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class Model(Struct, frozen=True, forbid_unknown_fields=True):
-    """What is asked of each event: is it this `note` at all, and is it on this `string`?"""
+    """What is asked of each event: is it this `note`, is it on this `string`, is it only `spoken` of?"""
 
     note: Weights
     string: Weights
+    spoken: Weights
 
     def doubt(self, clues: Clues) -> Doubt:
         """How likely the event is wrong."""
-        return Doubt(note=self.note.chance(clues), string=self.string.chance(clues))
+        return Doubt(
+            note=self.note.chance(clues), string=self.string.chance(clues), spoken=self.spoken.chance(clues)
+        )
 
 
 @cache
