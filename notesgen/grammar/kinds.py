@@ -60,8 +60,9 @@ KINDS: dict[str, frozenset[str]] = {
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label"}),
     "again": frozenset({"count", "side"}),
+    "recall": frozenset({"fret", "letter", "count", "how", "string"}),
     "earlier": frozenset({"fret", "string"}),
-    "same": frozenset({"string", "by", "side", "label", "fret", "piece"}),
+    "same": frozenset({"string", "by", "side", "label", "fret", "piece", "count"}),
     "shift": frozenset({"by", "how", "side", "fret"}),
     # about the talk itself
     "correction": frozenset({"what", "string", "nth", "fret"}),

@@ -16,6 +16,7 @@ from notesgen.settle.hearing import (
     octaves,
     pairs,
     picking,
+    recall,
     scopes,
     strums,
     together,
@@ -44,6 +45,7 @@ PLAYED: Mapping[str, Hears] = {
     "bend": bends.bend,
     "pre-bend": bends.bend,
     "release": bends.release,
+    "recall": recall.recall,
 }
 
 AFTERWARDS: Mapping[str, Hears] = {

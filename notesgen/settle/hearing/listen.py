@@ -8,6 +8,7 @@ from itertools import islice, takewhile
 from msgspec.structs import replace
 
 from notesgen.grammar.model import WordLists
+from notesgen.settle.hearing.alike import play_alike
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.grips import grip
@@ -102,6 +103,10 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
             if said.kind in PLAYED:
                 telling.correcting = None
                 put_earlier(telling, said, told)
+                if said.kind == "note":
+                    play_alike(telling, told)
+                else:
+                    telling.alike_from = -1
     if said.kind in NOTED or (said.all("finger") and telling.note_until == said.start):
         telling.note_until = said.end
 

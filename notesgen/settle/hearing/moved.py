@@ -20,6 +20,18 @@ TURNED: dict[How, How] = {"hammer-on": "pull-off", "pull-off": "hammer-on", "sli
 Run = Sequence[Step]
 
 
+def settled(run: Run) -> list[Step]:
+    """The passage with the string in force on each note that has none of its own."""
+    placed: list[Step] = []
+    held: Strings = ()
+    for step in run:
+        named = tuple(voice.named or step.before or held for voice in step.voices)
+        held = named[-1] if len(named) == 1 else ()
+        voices = tuple(replace(v, named=one) for v, one in zip(step.voices, named, strict=True))
+        placed.append(replace(step, voices=voices))
+    return placed
+
+
 def on_string(run: Run, strings: Strings) -> list[Step]:
     """The same frets on one other string; nothing where the passage has notes struck together."""
     if any(len(step.voices) != 1 for step in run):

@@ -37,7 +37,7 @@ def _played_as(figure: Figure, run: list[Step], told: list[Step]) -> list[Step]:
     if not figure or len(hows) != len(run) or not all(_is_bare(step) for step in run):
         return run
     before = [told[-1], *run[:-1]] if begun else [run[0], *run[:-1]]
-    fits = all(_leads(how, a, b) for how, a, b in zip(hows, before, run, strict=True))
+    fits = all(leads(how, a, b) for how, a, b in zip(hows, before, run, strict=True))
     return [replace(step, how=how) for step, how in zip(run, hows, strict=True)] if fits else run
 
 
@@ -46,7 +46,7 @@ def _is_bare(step: Step) -> bool:
     return plain and not step.voices[0].named and step.voices[0].fret != "x"
 
 
-def _leads(how: How, before: Step, step: Step) -> bool:
+def leads(how: How, before: Step, step: Step) -> bool:
     """Whether the technique can lead from the one note to the other."""
     rise = int(step.voices[0].fret) - int(before.voices[0].fret)
     return how == "tap" or (rise > 0 if how == "hammer-on" else rise < 0 if how == "pull-off" else rise != 0)

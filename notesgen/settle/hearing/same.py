@@ -7,9 +7,11 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import moved
+from notesgen.settle.hearing.alike import expect
 from notesgen.settle.hearing.counts import passage
+from notesgen.settle.hearing.recall import counts_a_fret
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Step, Strings
+from notesgen.settle.step import Step, Voice
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
 
@@ -17,21 +19,25 @@ NEAR = 1  # sentences within which the run that is meant was told
 SPELLED = 16  # items within which the reference is spelled out after all
 OCTAVE = "octave"  # the slot "label" of what lies an octave away
 LAST_TIME = "last time"  # ... of the round that closes a repeat
+THERE = "there"  # ... of what is told over on the string named since
 BACKWARDS = "backwards"  # ... and of what is turned round
+AT_ONCE = 4  # items between a string named alone and "the same" that goes there
 LONGEST = 16  # notes of a passage that are told over by one reference
 
 
 def tell_again(telling: Telling, said: Instruction) -> None:
     """Adds what was just told once more, as the reference moves it, each step marked as derived."""
     if _spelled_after(telling, said):
+        if (said.text("string") or said.text("label") == THERE) and (last := telling.last()):
+            expect(telling, _run(telling, last))
         return
-    if said.text("string"):
+    if said.text("string") or said.text("label") == THERE:
         _add(telling, said, _on_another_string(telling, said))
         return
     if said.text("label") == LAST_TIME:
         _end_otherwise(telling, said)
         return
-    run = _settled(_meant(telling))
+    run = moved.settled(_meant(telling))
     if not run or len(run) > LONGEST:
         telling.unwritten.append(said)
         return
@@ -66,15 +72,41 @@ def _by(said: Instruction) -> int:
     return -by if said.text("side") == "down" else by
 
 
+def _is_named_since(telling: Telling, said: Instruction) -> bool:
+    """Whether a string was named alone since the last note, right before "the same"."""
+    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
+    close = naming is not None and said.start - naming.end <= AT_ONCE
+    return close and naming is not None and last is not None and naming.at > last.start
+
+
 def _on_another_string(telling: Telling, said: Instruction) -> list[Step]:
-    naming = telling.namings[-1] if telling.namings else None
-    strings = naming.strings if naming and naming.at == said.start else ()
-    last = telling.last()
-    sentence = telling.sentences.of(said.start)
-    if len(strings) != 1 or last is None or sentence - last.sentence > NEAR:
+    """The run just told on the string of the reference, or on the one named alone since."""
+    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
+    if naming is None or last is None or len(naming.strings) != 1:
         return []
-    copies = moved.on_string(_run(telling, last), strings[0])
-    return copies if naming is None or naming.by is None else moved.on_one(copies)
+    named = _is_named_since(telling, said) if said.text("label") == THERE else naming.at == said.start
+    if not named or telling.sentences.of(naming.at) - last.sentence > NEAR:
+        return []
+    if counts_a_fret(telling, said):
+        return [replace(last, voices=(Voice(said.whole("count") or 0, naming.strings[0]),), how="pick")]
+    run = _so_many(_run(telling, last), said.whole("count") or 0)
+    if _is_copy(telling, run):
+        return []
+    copies = moved.on_string(run, naming.strings[0])
+    return copies if naming.by is None else moved.on_one(copies)
+
+
+def _is_copy(telling: Telling, run: list[Step]) -> bool:
+    """Whether the run is itself what was told before on another string: then the words only remark on it."""
+    before = telling.steps[-2 * len(run) : -len(run)] if run else []
+    alike = [(step.frets, step.how) for step in before] == [(step.frets, step.how) for step in run]
+    return alike and len(run) > 1 and not run[-1].copied
+
+
+def _so_many(run: list[Step], count: int) -> list[Step]:
+    """The last notes of the run, as many as were counted; all where it counts places, or counts none."""
+    places = {step.frets for step in run}
+    return run if not count or len(places) == count else run[-count:]
 
 
 def _meant(telling: Telling) -> list[Step]:
@@ -84,18 +116,6 @@ def _meant(telling: Telling) -> list[Step]:
         return [step for step in run if step.copied and step.start == run[-1].start]
     summed_up = telling.recaps[-1].at if telling.recaps else -1
     return [step for step in run if step.start < summed_up] or run
-
-
-def _settled(run: list[Step]) -> list[Step]:
-    """The passage with the string in force on each note that has none of its own."""
-    settled: list[Step] = []
-    held: Strings = ()
-    for step in run:
-        named = tuple(voice.named or step.before or held for voice in step.voices)
-        held = named[-1] if len(named) == 1 else ()
-        voices = tuple(replace(v, named=one) for v, one in zip(step.voices, named, strict=True))
-        settled.append(replace(step, voices=voices))
-    return settled
 
 
 def _add(
@@ -129,7 +149,8 @@ def _run(telling: Telling, last: Step) -> list[Step]:
     run: list[Step] = []
     for step in reversed(telling.steps):
         named = {voice.named for voice in step.voices if voice.named}
-        if step.sentence != last.sentence or (run and named and named != _named(run)):
+        led = bool(run) and not named and bool(run[0].before) and step.before != run[0].before
+        if step.sentence != last.sentence or led or (run and named and named != _named(run)):
             break
         run.insert(0, step)
     return run
@@ -140,9 +161,20 @@ def _named(run: list[Step]) -> set[tuple[int, ...]]:
 
 
 def _spelled_after(telling: Telling, said: Instruction) -> bool:
-    """Whether a number or an open string follows at once: then the teacher spells the run out."""
+    """Whether the teacher spells the run out: its frets come at once, with no other string and no "then"."""
+    if said.text("string") or said.text("label") == THERE:
+        return _frets_follow(telling, said)
     end = telling.sentences.end(telling.sentences.of(said.end - 1))
-    if said.text("string"):
-        end += SPELLED // 2
     after = telling.said_between(said.end, min(end, said.end + SPELLED))
     return bool(after & (telling.numbers | set(telling.words.open)))
+
+
+def _frets_follow(telling: Telling, said: Instruction) -> bool:
+    """Whether the next notes are told by their frets and are on the string of the reference."""
+    coming = telling.coming
+    if coming is None or coming.start - said.end > SPELLED or not (coming.all("fret") or coming.all("from")):
+        return False
+    if telling.said_between(said.end, coming.start + 1) & set(telling.words.moving_on):
+        return False
+    strings, naming = telling.strings_of(coming), telling.namings[-1] if telling.namings else None
+    return not strings or naming is None or strings[0] == naming.strings[0]

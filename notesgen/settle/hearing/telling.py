@@ -85,7 +85,8 @@ class Telling:
         self.sliding, self.sliding_at = -1, 0
         self.piece = 0
         self.octaves_in = 0
-        self.damped_at = -1
+        self.damped_at = self.alike_from = -1
+        self.model: tuple[How, ...] = ()
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices = -100, 3
 
@@ -336,9 +337,19 @@ class Telling:
         if told is None or before is None or not before.copied:
             return
         block = [step for step in self.steps[:-1] if step.copied and step.start == before.start]
+        if _is_elsewhere(told, block[0]):
+            return
         begins = block[0].frets, *(tuple(v.fret for v in voices) for voices in block[0].elsewhere)
         if told.sentence - before.sentence <= SPELLED_LATER and told.frets in begins:
             del self.steps[-1 - len(block) : -1]
+
+
+def _is_elsewhere(told: Step, copy: Step) -> bool:
+    """Whether the note's string was named, and the copy lies on another one, as do its other places."""
+    places = (copy.voices, *copy.elsewhere)
+    strings = {string for voices in places for string in voices[0].named}
+    named = told.voices[0].named or told.before
+    return bool(named) and not strings & set(named)
 
 
 def _string_follows(said: Instruction) -> bool:

@@ -93,6 +93,6 @@ class Surroundings:
         return fresh == len(times) > 1 and min(times) == max(times) > 1
 
     def is_settled(self, block: Block) -> bool:
-        """Whether the block is surely new: it holds a note put right, struck "again", or as it was held."""
+        """Whether the block is surely new: a note put right, struck "again" or as it was held, or a copy."""
         steps = [self.steps[place] for place in block.places]
-        return any(step.corrected or step.again or step.stroke for step in steps)
+        return any(step.corrected or step.again or step.stroke or step.copied for step in steps)

@@ -1,0 +1,175 @@
+"""Notes told before and called again: "those two once more", "the ten you slid up to", "where they were"."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import groupby
+
+from msgspec.structs import replace
+
+from notesgen.settle.hearing import moved, notes
+from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.step import Step, Strings
+from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
+
+MOST = 6  # notes that are called by how many they are
+MEMORY = 32  # notes back to which one told before is remembered
+
+Fits = Callable[[Step], bool]
+
+
+def recall(telling: Telling, said: Instruction) -> None:
+    """Strikes once more what the words call, where it was; what cannot be found is told as new, or asked."""
+    if _is_spoken_of(telling, said):
+        return
+    if not _is_led(telling, said):
+        notes.note(telling, said)
+        return
+    said = _as_fret(said) if not said.all("how") and counts_a_fret(telling, said) else said
+    called = _named(telling, said) or _counted(telling, said)
+    if called:
+        strike_over(telling, said, called)
+    elif said.all("fret"):
+        notes.note(telling, said)
+    else:
+        telling.unwritten.append(said)
+
+
+def counts_a_fret(telling: Telling, said: Instruction) -> bool:
+    """Whether the number that would count notes is the fret of one told just now: "the nine again"."""
+    count = said.whole("count")
+    if not count or telling.items[slot_of(said, "count").end - 1].text not in telling.numbers:
+        return False
+    return count > MOST or count in [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets]
+
+
+def _as_fret(said: Instruction) -> Instruction:
+    return replace(said, slots=tuple(replace(s, name="fret") if s.name == "count" else s for s in said.slots))
+
+
+def strike_over(telling: Telling, said: Instruction, called: Sequence[Step]) -> None:
+    """Adds the steps once more, as said by the instruction."""
+    telling.seams.append(said.start)
+    for step in moved.settled(called):
+        again = replace(
+            step,
+            start=said.start,
+            end=said.end,
+            sentence=telling.sentences.of(said.start),
+            section=len(telling.sections),
+            origin="derived",
+            corrected="",
+            again=True,
+            closes=False,
+        )
+        telling.steps.append(again)
+
+
+def group(telling: Telling, said: Instruction) -> list[Step]:
+    """The last so many notes: "those two"; of "the three little ones" the last that hang together."""
+    count = said.whole("count") or 0
+    if not 0 < count <= len(telling.steps):
+        return []
+    words = telling.said_between(said.start, slot_of(said, "count").end)
+    if not words & {*telling.words.pointing, *telling.words.sameness}:
+        recent = telling.steps[-MEMORY:]
+        for _, run in groupby(reversed(recent), key=_place):
+            steps = list(run)[::-1]
+            if len(steps) == count:
+                return steps
+    return telling.steps[-count:]
+
+
+def _place(step: Step) -> tuple[bool, int, Strings]:
+    """What notes that hang together share: one reference, or one string."""
+    return step.again, step.start if step.again else 0, step.voices[0].named or step.before
+
+
+def _is_spoken_of(telling: Telling, said: Instruction) -> bool:
+    """Whether the words only speak of the notes: "that's the 9 from before", "the 9 you had is ..."."""
+    stating = set(telling.words.stating)
+    lead = telling.said_between(said.start - 1, _first(said))
+    stated = lead & stating and not lead & set(telling.words.moving_on)
+    return bool(stated) or bool(telling.said_between(said.end, said.end + 1) & stating)
+
+
+def _is_led(telling: Telling, said: Instruction) -> bool:
+    """Whether words lead to the notes, or a clause begins with them: not "in the F I had a buzz"."""
+    first = _first(said)
+    lead = telling.said_between(said.start, first) - {*telling.words.article, *telling.words.pointing}
+    return bool(lead) or said.start == 0 or telling.items[said.start].before > Break.NONE
+
+
+def _first(said: Instruction) -> int:
+    """The item at which the notes themselves are named."""
+    return min((slot.start for slot in said.slots if slot.end > slot.start), default=said.start)
+
+
+def _named(telling: Telling, said: Instruction) -> list[Step]:
+    """The notes called by their frets or letters: the last row of them, else each as it was told last."""
+    strings = telling.strings_of(said)
+    how = said.text("how")
+    fits = [_has_fret(fret, strings, how) for fret in frets_of(said, "fret")]
+    fits += [_has_letter(telling, str(letter)) for letter in said.all("letter")]
+    if not fits and how and (count := said.whole("count")) is not None:
+        fits = [_has_fret(count, strings, how)]
+    recent = [step for step in telling.steps[-MEMORY:] if len(step.voices) == 1]
+    found = _in_a_row(recent, fits) or [_latest(recent, fit) for fit in fits]
+    return [replace(step, how="pick", bend=None) for step in found if step] if all(found) else []
+
+
+def _in_a_row(steps: Sequence[Step], fits: Sequence[Fits]) -> list[Step | None]:
+    """The last row of neighbouring notes that are what is called, one after another."""
+    for start in range(len(steps) - len(fits), -1, -1):
+        row = steps[start : start + len(fits)]
+        if all(fit(step) for fit, step in zip(fits, row, strict=True)):
+            return list(row)
+    return []
+
+
+def _latest(steps: Sequence[Step], fit: Fits) -> Step | None:
+    return next((step for step in reversed(steps) if fit(step)), None)
+
+
+def _has_fret(fret: int | str, strings: tuple[Strings, ...], how: str | None) -> Fits:
+    def fits(step: Step) -> bool:
+        on = not strings or bool(set(strings[0]) & set(step.voices[0].named))
+        return step.frets == (fret,) and on and how in (None, step.how)
+
+    return fits
+
+
+def _has_letter(telling: Telling, letter: str) -> Fits:
+    def fits(step: Step) -> bool:
+        voice, named = step.voices[0], step.voices[0].named or step.before
+        return (
+            len(named) == 1 and voice.fret != "x" and telling.names.gives(letter, named[0], int(voice.fret))
+        )
+
+    return fits
+
+
+def _counted(telling: Telling, said: Instruction) -> list[Step]:
+    """The notes called by how many they are: those of a technique, those on a string, or the last ones."""
+    count, how, strings = said.whole("count") or 0, said.text("how"), telling.strings_of(said)
+    recent = telling.steps[-MEMORY:]
+    if how:
+        ends = [at for at, step in enumerate(recent) if step.how == how]
+        return recent[ends[-1] + 1 - count : ends[-1] + 1] if ends and ends[-1] + 1 >= count else []
+    if strings:
+        run = _on(recent, strings[0])[-count:]
+        return run * count if len(run) == 1 else run
+    return group(telling, said)
+
+
+def _on(steps: Sequence[Step], strings: Strings) -> list[Step]:
+    """The last run of notes on the string."""
+    run: list[Step] = []
+    for step in reversed(steps):
+        if set(step.voices[0].named or step.before) == set(strings):
+            run.insert(0, step)
+        elif run:
+            break
+    return run
