@@ -75,13 +75,14 @@ def note(telling: Telling, said: Instruction) -> None:
 
 
 def run(telling: Telling, said: Instruction) -> None:
-    """Every fret between two that are said; the first is not struck again where it was just told."""
-    strings = telling.strings_of(said)
+    """Every fret up to one, from one that is said or from the note just told, which is not struck again."""
+    strings, told = telling.strings_of(said), telling.last()
     first, last = said.whole("from"), said.whole("to")
+    if first is None and told is not None and told.frets[0] != "x" and len(told.voices) == 1:
+        first, strings = int(told.frets[0]), strings or (told.voices[0].named,)
     if first is None or last is None or abs(last - first) > LONGEST_RUN:
         return
     step = 1 if last >= first else -1
-    told = telling.last()
     stands = told is not None and told.frets == (first,) and telling.near(said, 1)
     for fret in range(first + step * stands, last + step, step):
         telling.add(said, [Voice(fret, strings[0] if strings else ())])

@@ -21,7 +21,7 @@ OCTAVE = "octave"  # the slot "label" of what lies an octave away
 LAST_TIME = "last time"  # ... of the round that closes a repeat
 THERE = "there"  # ... of what is told over on the string named since
 BACKWARDS = "backwards"  # ... and of what is turned round
-AT_ONCE = 4  # items between a string named alone and "the same" that goes there
+AT_ONCE = 2  # items between a string named alone and "the same" that goes there
 LONGEST = 16  # notes of a passage that are told over by one reference
 
 
