@@ -129,6 +129,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     each: tuple[str, ...] = ()
     shapes: tuple[str, ...] = ()
     taking_turns: tuple[str, ...] = ()
+    flat: tuple[str, ...] = ()
+    two: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
     denying: tuple[str, ...] = ()

@@ -19,6 +19,14 @@ class Relation(Struct, frozen=True):
     turns: bool = False
 
 
+class Abreast(Struct, frozen=True):
+    """Strings struck as one, as was said at item `at` of the section; one tuple of candidates each."""
+
+    strings: tuple[Strings, ...] = ()
+    at: int = -1
+    section: int = 0
+
+
 class Voice(Struct, frozen=True):
     """One string of a step. `named` holds the strings that the words allow; empty: nothing was said.
 

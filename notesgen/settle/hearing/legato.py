@@ -8,6 +8,8 @@ from typing import cast
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
+from notesgen.settle.hearing.abreast import begin
+from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -17,6 +19,7 @@ from notesgen.speech.instructions import Instruction
 
 PAIR = "pair"  # the slot "side" of a slide whose end is told next
 BACK = "back"  # ... of one that goes back to where it came from
+RETURN = "return"  # ... of a move that goes so many frets back the way it came
 RESTATED = 16  # items within which a corrected note is said over as the start of a legato
 
 
@@ -40,8 +43,9 @@ def legato(telling: Telling, said: Instruction) -> None:
         back = _back_on if how == "hammer-on" else _back_to
         targets = [] if _sums_up(telling, said) else back(telling)
     last = telling.last()
-    if how == "slide" and last and len(last.voices) > 1 and targets and not start:
-        _slide_group(telling, said, last, int(targets[0]))
+    whole = how == "slide" or said.text("side") == PAIR
+    if whole and last and len(last.voices) > 1 and targets and not start:
+        _move_group(telling, said, last, int(targets[0]))
         return
     for fret in (fret for fret, _ in groupby(targets)):
         telling.add(said, [Voice(fret, named)], how=how)
@@ -66,18 +70,36 @@ def shift(telling: Telling, said: Instruction) -> None:
     last, before = _shape_spoken_of(telling, said) or telling.last(), telling.last(2)
     if last is None or "x" in last.frets:
         return
+    if said.text("by") and len(last.voices) == 1 and _of_passage(telling, said):
+        tell_again(telling, said)
+        return
     if said.text("side") == BACK:
         if before and len(before.voices) == len(last.voices) and last.how == "slide":
             telling.add(said, before.voices, how="slide", origin="derived")
         return
     target = said.whole("fret")
     by = target - int(last.frets[0]) if target is not None else read_count(said.text("by"))[0]
-    down = said.text("side") == "down"
+    down = _goes_down(telling, said, last)
     moved = [replace(v, fret=int(v.fret) + (-by if down else by)) for v in _movable(last)]
     if any(int(v.fret) < 0 for v in moved):
         return
     how: How = "slide" if said.text("how") == "slide" else last.how
     telling.add(said, moved, how=how, bend=last.bend, origin="derived")
+
+
+def _of_passage(telling: Telling, said: Instruction) -> bool:
+    """Whether more than the last note moves: "the same thing down two frets", of a lick."""
+    words = {*telling.words.sameness, *telling.words.whole}
+    return said.text("how") != "slide" and bool(telling.said_between(said.start, said.end) & words)
+
+
+def _goes_down(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether it moves down: as was said, or the way it came, where it goes "one fret back"."""
+    if said.text("side") not in (RETURN, "", None):
+        return said.text("side") == "down"
+    others = (step for step in reversed(telling.steps[-LOOK_BACK:]) if step.frets != last.frets)
+    before = next((step for step in others if len(step.voices) == len(last.voices)), None)
+    return before is not None and "x" not in before.frets and int(before.frets[0]) < int(last.frets[0])
 
 
 def _shape_spoken_of(telling: Telling, said: Instruction) -> Step | None:
@@ -88,15 +110,15 @@ def _shape_spoken_of(telling: Telling, said: Instruction) -> Step | None:
     return next((step for step in recent if len(step.voices) > 1), None)
 
 
-def _slide_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:
-    """All voices of the last step slide as far as its first voice does, unless the next words tell else."""
+def _move_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:
+    """All voices of the last step go as far as its first voice does, unless the next words tell else."""
     movable = _movable(last)
     if not movable:
         return
     by = target - int(movable[0].fret)
     voices = [replace(v, fret=int(v.fret) + by) for v in movable if int(v.fret) + by >= 0]
-    telling.add(said, voices, how="slide", origin="derived")
-    telling.pair_open = len(telling.steps)
+    telling.add(said, voices, how=cast(How, said.kind), origin="derived")
+    begin(telling)
 
 
 def _movable(step: Step) -> list[Voice]:

@@ -48,11 +48,11 @@ def listen(
     """
     telling = Telling(items, words, names, drop, numbers, ordinals)
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
-        telling.coming = coming
+        telling.coming, telling.following = coming, instructions[at : at + LONGEST]
         if said.start < telling.not_played_until or _is_stray(telling, said, instructions):
             telling.skipped.append(said)
         elif not goes_on(telling, said):
-            _hear(telling, said, instructions[at : at + LONGEST])
+            _hear(telling, said)
     return telling.told()
 
 
@@ -64,7 +64,7 @@ def _coming(instructions: tuple[Instruction, ...]) -> list[Instruction | None]:
     return following[-2::-1]
 
 
-def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...]) -> None:
+def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
     if said.kind == "aside" and said.all("finger"):
         finger(telling, said)
@@ -74,7 +74,7 @@ def _hear(telling: Telling, said: Instruction, following: tuple[Instruction, ...
         case "correction" if said.all("fret"):
             put_right_by_place(telling, said)
         case "correction":
-            _correct(telling, said, following)
+            _correct(telling, said)
             if said.all("string"):
                 scope(telling, said)
         case "recap" if said.text("label") != OPENING or _opens_sentence(telling, said):
@@ -153,7 +153,7 @@ def _opens_sentence(telling: Telling, said: Instruction) -> bool:
     return said.start - telling.sentences.start(telling.sentences.of(said.start)) <= HEADING_AT
 
 
-def _correct(telling: Telling, said: Instruction, following: tuple[Instruction, ...]) -> None:
+def _correct(telling: Telling, said: Instruction) -> None:
     """A correction takes back the string just named, or waits for what replaces the last note."""
     last, naming = telling.last(), telling.namings[-1] if telling.namings else None
     if telling.correcting is not None and _goes_on_correcting(telling, said, telling.correcting):
@@ -162,7 +162,7 @@ def _correct(telling: Telling, said: Instruction, following: tuple[Instruction, 
     if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
         telling.namings.pop()
     elif last and said.start - last.end <= AT_ONCE:
-        open_repair(telling, said, following)
+        open_repair(telling, said, telling.following)
 
 
 def _goes_on_correcting(telling: Telling, said: Instruction, begun: Instruction) -> bool:

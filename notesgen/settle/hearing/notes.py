@@ -8,7 +8,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
-from notesgen.settle.hearing import grips, names, pairs, picking
+from notesgen.settle.hearing import abreast, grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.returning import string_of_that
@@ -38,6 +38,10 @@ def note(telling: Telling, said: Instruction) -> None:
     counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
     if said.text("side") == ORDINAL and (picking.rolls_on(telling, said) or not counted):
         return
+    if singly := abreast.spoken_singly(telling, said):
+        for one in singly:
+            note(telling, one)
+        return
     if _starts_over(telling, said):
         telling.seams.append(said.start)
     strings = telling.strings_of(said)
@@ -64,7 +68,7 @@ def note(telling: Telling, said: Instruction) -> None:
     telling.shape = () if strings else telling.shape
     _restate(telling, said, frets, strings)
     if not strings and pairs.is_plural(telling, said):
-        strings = pairs.pair_in_force(telling)
+        strings = pairs.pair_in_force(telling, said)
     if len(strings) > 1:
         pairs.group(telling, said, frets, strings)
     else:

@@ -13,7 +13,7 @@ WIDEST = 4  # frets that the two notes lie apart at most
 
 def octaves(telling: Telling, said: Instruction) -> None:
     """What this section teaches is octaves."""
-    telling.octaves_in = len(telling.sections)
+    telling.octaves_in, telling.together_at = len(telling.sections), said.start
 
 
 def completes(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing import octaves
+from notesgen.settle.hearing import abreast, kept, octaves
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
-from notesgen.settle.step import Step, Strings, Voice
+from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
@@ -22,7 +22,11 @@ def pair(telling: Telling, said: Instruction) -> None:
     """Two or more strings struck together; open ones where no fret is said."""
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
-    group(telling, said, frets, strings or pair_in_force(telling))
+    last = telling.last()
+    every = telling.said_between(said.start, said.end) & set(telling.words.every)
+    if last is not None and every and not strings and len(last.voices) == 1 and last.frets == tuple(frets):
+        return
+    group(telling, said, frets, strings or pair_in_force(telling, said))
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
     laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]
@@ -63,10 +67,15 @@ def move_shape(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
 
 
 def group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> None:
-    """One step on several strings: one fret for all, or a fret each; else a step for each fret."""
+    """One step on several strings, or one a round: one fret for all, or a fret each; else single notes."""
     if not frets or not strings:
         return
     if len(frets) not in (1, len(strings)):
+        size = len(strings)
+        if len(frets) % size == 0:
+            for at in range(0, len(frets), size):
+                group(telling, said, frets[at : at + size], strings)
+            return
         for fret in frets:
             telling.add(said, [Voice(fret)])
         return
@@ -75,6 +84,10 @@ def group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     if _spells_out_last(telling, said, voices):
         return
     telling.add(said, voices, marks=marks_of(said))
+    if set(strings) != set(telling.abreast.strings):
+        telling.abreast = Abreast()
+    if len(frets) == 1 and not telling.said_between(said.start, said.end) & set(telling.words.flat):
+        abreast.begin(telling)
 
 
 def _spells_out_last(telling: Telling, said: Instruction, voices: list[Voice]) -> bool:
@@ -85,15 +98,15 @@ def _spells_out_last(telling: Telling, said: Instruction, voices: list[Voice]) -
     return bool(telling.said_between(said.start, said.end) & set(telling.words.summing_up))
 
 
-def pair_in_force(telling: Telling) -> tuple[Strings, ...]:
+def pair_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     """The strings of the pair last named or played; () when there was none."""
+    if row := abreast.in_force(telling, said):
+        return row
+    struck = next((step for step in reversed(telling.steps[-LOOK_BACK:]) if len(step.voices) > 1), None)
     for naming in reversed(telling.namings[-2:]):
-        if len(naming.strings) > 1:
+        if len(naming.strings) > 1 and (struck is None or naming.end > struck.start):
             return naming.strings
-    for step in reversed(telling.steps[-LOOK_BACK:]):
-        if len(step.voices) > 1:
-            return tuple(voice.named for voice in step.voices)
-    return ()
+    return tuple(voice.named for voice in struck.voices) if struck else ()
 
 
 def is_plural(telling: Telling, said: Instruction) -> bool:
@@ -113,9 +126,11 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
         return bool(strings) and _mends_pair(telling, said, fret, strings)
     if _slides_on(telling, said, fret, strings):
         return True
-    if not strings and _opens_pair(telling, said):
-        telling.add(said, [Voice(fret, one) for one in telling.namings[-1].strings])
-        telling.pair_open = len(telling.steps)
+    told = strings or abreast.named_alone(telling, said)
+    if len(told) == 1 and kept.changes(telling, said, fret, told[0]):
+        return True
+    if not strings and not said.text("side") and abreast.deals(telling, said, fret):
+        telling.fold_retold()
         return True
     if octaves.completes(telling, said, fret, strings):
         return True
@@ -124,7 +139,6 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
         return False
     taken = (
         _spells_chord(telling, said, fret, strings)
-        or _closes_pair(telling, said, fret, strings)
         or _joins(telling, said, last, fret, strings)
     )
     if taken:
@@ -173,36 +187,15 @@ def _voice_at(voices: tuple[Voice, ...], strings: tuple[Strings, ...], usual: in
     return fits[0] if fits else None
 
 
-def _opens_pair(telling: Telling, said: Instruction) -> bool:
-    """Whether a pair of strings was named in this very sentence, and this is the first fret for it."""
-    naming = telling.namings[-1] if telling.namings else None
-    if naming is None or len(naming.strings) != 2:
-        return False
-    last = telling.last()
-    fresh = last is None or last.start < naming.at
-    return fresh and naming.sentence == telling.sentences.of(said.start)
-
-
 def _mends_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
     """Puts right the second voice of a pair before it was one: "4 on the G, and 4 on, sorry, 3 on the E"."""
     last, wrong = telling.last(2), telling.last()
-    pair = pair_in_force(telling)
+    pair = pair_in_force(telling, said)
     if last is None or wrong is None or len(last.voices) != 1 or not _covers(pair, last, strings[0]):
         return False
     telling.steps.pop()
     telling.correcting = None
     telling.change_last(voices=(last.voices[0], Voice(fret, strings[0])), end=said.end, corrected=told(wrong))
-    return True
-
-
-def _closes_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
-    """Gives the second string of a pair just opened its own fret: "it's seven ... and nine"."""
-    last = telling.steps[-1]
-    joined = telling.items[said.start].text in telling.words.joining
-    if telling.pair_open != len(telling.steps) or strings or not joined:
-        return False
-    telling.change_last(voices=(last.voices[0], replace(last.voices[1], fret=fret)), end=said.end)
-    telling.pair_open = -1
     return True
 
 
@@ -223,7 +216,7 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     link = telling.said_between(last.end, slot_of(said, "fret").start)
     if len(last.voices) != 1 or link & set(telling.words.moving_on):
         return False
-    pair, first = pair_in_force(telling), last.voices[0]
+    pair, first = pair_in_force(telling, said), last.voices[0]
     if link & set(telling.words.together_with) and len(strings) <= 1 and (first.named or pair):
         voices = (first, Voice(fret, strings[0] if strings else _other_of(pair, first.named)))
     elif link & set(telling.words.joining) and len(pair) == 2 and not strings and not first.named:
@@ -232,6 +225,10 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
         voices = (first, Voice(fret, strings[0]))
     else:
         return False
+    if last.how == "bend":
+        own = replace(voices[0], how=last.how, bend=last.bend)
+        telling.change_last(voices=(own, *voices[1:]), end=said.end, how="pick", bend=None)
+        return True
     telling.change_last(voices=voices, end=said.end)
     telling.fold_retold()
     return True

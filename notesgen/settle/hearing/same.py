@@ -37,7 +37,7 @@ def tell_again(telling: Telling, said: Instruction) -> None:
     if said.text("label") == LAST_TIME:
         _end_otherwise(telling, said)
         return
-    run = moved.settled(_meant(telling))
+    run = moved.settled(_shape_meant(telling, said) or _meant(telling))
     if not run or len(run) > LONGEST:
         telling.unwritten.append(said)
         return
@@ -116,6 +116,13 @@ def _meant(telling: Telling) -> list[Step]:
         return [step for step in run if step.copied and step.start == run[-1].start]
     summed_up = telling.recaps[-1].at if telling.recaps else -1
     return [step for step in run if step.start < summed_up] or run
+
+
+def _shape_meant(telling: Telling, said: Instruction) -> list[Step]:
+    """The pair or chord just struck, where a shape is spoken of that moves along the neck."""
+    last = telling.last()
+    shape = telling.said_between(said.start, said.end) & set(telling.words.shapes)
+    return [last] if last is not None and shape and said.all("by") and len(last.voices) > 1 else []
 
 
 def _add(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import grips
+from notesgen.settle.hearing.abreast import announce, announced_before
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.harmonics import touch
@@ -39,9 +40,19 @@ def scope(telling: Telling, said: Instruction) -> None:
     elif strings:
         ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
         sentence = telling.sentences.of(said.start)
-        telling.namings.append(
-            Naming(said.start, said.end, strings, sentence, ahead, telling.relation_of(said))
-        )
+        naming = Naming(said.start, said.end, strings, sentence, ahead, telling.relation_of(said))
+        if announced_before(telling, said):
+            announce(telling, _with_the_one_before(telling, naming), said.start)
+        telling.namings.append(naming)
+
+
+def _with_the_one_before(telling: Telling, naming: Naming) -> tuple[Strings, ...]:
+    """The strings named, with the one named just before them: "one on the A, and the other on the G"."""
+    before = telling.namings[-1] if telling.namings else None
+    alone = before is not None and len(before.strings) == len(naming.strings) == 1
+    if before is None or not alone or before.at < telling.together_at:
+        return naming.strings
+    return naming.strings if naming.strings[0] in before.strings else (*before.strings, *naming.strings)
 
 
 def that_string(telling: Telling, said: Instruction) -> None:

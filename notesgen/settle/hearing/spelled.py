@@ -49,7 +49,7 @@ def _spells_out(moved: Step, spelled: list[Step]) -> bool:
         return False
     frets = [fret for step in spelled for fret in step.frets]
     close = spelled[0].start - moved.end <= SPELLED_WITHIN
-    plain = all(step.how == "pick" and not step.again for step in spelled)
+    plain = all(step.how == "pick" and step.origin == "said" and not step.again for step in spelled)
     agree = sum(fret in moved.frets for fret in frets)
     return len(frets) == len(moved.voices) and close and plain and agree * 2 >= len(frets)
 

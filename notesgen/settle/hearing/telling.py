@@ -20,7 +20,7 @@ from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Relation, Step, Strings, Voice
+from notesgen.settle.step import Abreast, Relation, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
 from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
@@ -77,11 +77,14 @@ class Telling:
         self.thumb: Strings = ()
         self.hand: dict[int, Fret] = {}
         self.coming: Instruction | None = None
+        self.following: tuple[Instruction, ...] = ()
         self.harmonic_fret: int | None = None
         self.harmonic_listed, self.harmonics_from, self.harmonics_in = False, -2, 0
         self.shape: tuple[Voice, ...] = ()
         self.grip = Grip()
-        self.pair_open = self.named_alone = -1
+        self.pair_open = self.named_alone = self.together_at = -1
+        self.dealt, self.abreast = 1, Abreast()
+        self.keeping, self.kept_until = False, -1
         self.sliding, self.sliding_at = -1, 0
         self.piece = 0
         self.octaves_in = 0

@@ -4,22 +4,36 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing.abreast import announce
 from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Voice
 from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences back to which "both of them" reaches
+AHEAD = "ahead"  # the slot "side" of words for the strings named next: "two strings at a time"
+DENIED_WITHIN = 3  # items in front of "together" within which "never" denies it
+NEXT_TO = 1  # items between one string of a chord and the next, told in one breath
 MOST = 6  # voices that one stroke may join
 
 
 def together(telling: Telling, said: Instruction) -> None:
     """Joins the steps just told into one, when they lie on different strings."""
     last = telling.last()
+    if telling.said_between(said.start - DENIED_WITHIN, said.start) & set(telling.words.negating):
+        return
     if telling.grip.frets and (last is None or last.start < telling.grip.at):
         strike(telling, said)
         return
+    if said.text("side") == AHEAD:
+        telling.together_at = said.start
+        announce(telling, telling.strings_of(said), said.start)
+        return
+    if _names_strings(telling, said, last):
+        announce(telling, telling.namings[-1].strings, said.start)
+        return
     if _comes_first(telling, said, last):
+        telling.together_at = said.start
         telling.chord_at, telling.chord_voices = said.end, 2
         return
     if last is None or len(last.voices) > 1:
@@ -37,6 +51,14 @@ def together(telling: Telling, said: Instruction) -> None:
     telling.steps.append(one)
 
 
+def _names_strings(telling: Telling, said: Instruction, last: Step | None) -> bool:
+    """Whether only strings were named so far: their frets are told next, for all of them at once."""
+    naming = telling.namings[-1] if telling.namings else None
+    if naming is None or len(naming.strings) < 2 or (last is not None and last.start > naming.at):
+        return False
+    return naming.sentence == telling.sentences.of(said.start)
+
+
 def _comes_first(telling: Telling, said: Instruction, last: Step | None) -> bool:
     """Whether "pinch" opens the sentence, so that the notes to pinch come after it."""
     words = telling.said_between(said.start, said.end)
@@ -46,10 +68,11 @@ def _comes_first(telling: Telling, said: Instruction, last: Step | None) -> bool
 
 
 def _to_join(telling: Telling, said: Instruction) -> list[Step]:
-    """The last single notes: two, or three where three are spoken of; at "all in one" all of the sentence."""
+    """The last single notes: two or three where so many are spoken of; else those told in one breath."""
     words, last = telling.said_between(said.start, said.end), telling.steps[-1]
     every = bool(words & set(telling.words.every))
-    most = MOST if every else 3 if words & set(telling.words.three) else 2
+    told = max(2, _in_one_breath(telling)) if not words & set(telling.words.two) else 2
+    most = MOST if every else 3 if words & set(telling.words.three) else told
     joined: list[Step] = []
     for step in reversed(telling.steps[-MOST:]):
         taken = {string for one in joined for string in one.voices[0].named}
@@ -59,6 +82,21 @@ def _to_join(telling: Telling, said: Instruction) -> list[Step]:
             break
         joined.insert(0, step)
     return joined
+
+
+def _in_one_breath(telling: Telling) -> int:
+    """How many single notes end the talk so far, each on a string of its own that was named with it."""
+    count, taken, after = 0, set[int](), telling.steps[-1]
+    for step in reversed(telling.steps[-MOST:]):
+        named = set(step.voices[0].named)
+        close = step.sentence == after.sentence and after.start - step.end <= NEXT_TO
+        turned = count and telling.said_between(step.end, after.end) & set(telling.words.moving_on)
+        alone = len(step.voices) > 1 or step.how != "pick" or step.again or len(named) != 1
+        if not close or turned or alone or named & taken:
+            break
+        count, after = count + 1, step
+        taken |= named
+    return count
 
 
 def _own_bend(step: Step, voice: Voice) -> Voice:

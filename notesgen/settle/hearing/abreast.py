@@ -1,0 +1,162 @@
+"""Strings struck as one for a stretch: the frets that follow are dealt out to them, one after the other.
+
+"Two strings at a time, G and B: 5 and 5, 7 and 6, then 8." A stretch begins where strings are named as struck
+together before their frets, and ends where one string is named alone. A fret that no second one joins lies
+across all of them.
+"""
+
+from __future__ import annotations
+
+from itertools import takewhile
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Abreast, Step, Strings, Voice
+from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
+
+SAID_WITHIN = 1  # sentences between "two at a time" and the names of the strings
+GOES_ON = 2  # sentences without a stroke after which a stretch is over
+NEXT_TO = 1  # items between the frets of one stroke
+
+
+def announce(telling: Telling, strings: tuple[Strings, ...], at: int) -> None:
+    """From item `at` on these strings are struck as one."""
+    if len(set(strings)) > 1 and all(strings):
+        telling.abreast = Abreast(strings, at, len(telling.sections))
+        telling.together_at = -1
+
+
+def announced_before(telling: Telling, said: Instruction) -> bool:
+    """Whether "two at a time" was just said, with no note since, and these are the strings that it is of."""
+    if telling.together_at < 0:
+        return False
+    last, apart = telling.last(), telling.sentences.of(said.start) - telling.sentences.of(telling.together_at)
+    return apart <= SAID_WITHIN and (last is None or last.start < telling.together_at)
+
+
+def in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The strings struck as one at this place of the talk; () where there are none."""
+    row = telling.abreast
+    if row.section != len(telling.sections) or any(cue.at > row.at for cue in telling.recaps[-1:]):
+        return ()
+    naming = telling.namings[-1] if telling.namings else None
+    if naming is not None and naming.at > row.at and len(naming.strings) == 1:
+        return ()
+    last = telling.last()
+    since = telling.sentences.of(row.at)
+    if last is not None and last.start >= row.at:
+        if not _is_of_row(last, row.strings):
+            return ()
+        since = last.sentence
+    return row.strings if telling.sentences.of(said.start) - since <= GOES_ON else ()
+
+
+def _is_of_row(step: Step, strings: tuple[Strings, ...]) -> bool:
+    """Whether the step lies on the strings of the row: on all, or on the first that is told of a stroke."""
+    named = [voice.named for voice in step.voices]
+    return set(named) <= set(strings) if len(named) > 1 else step.closes and named[0] in strings
+
+
+def named_alone(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The one string named by itself since the last note, in the sentence of the instruction; else ()."""
+    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
+    if naming is None or len(naming.strings) != 1 or naming.sentence != telling.sentences.of(said.start):
+        return ()
+    return naming.strings if last is None or last.start < naming.at else ()
+
+
+def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
+    """Lays a bare fret on the strings that wait for it: on the next one of the stroke begun, or on all."""
+    if _completes(telling, said):
+        last = telling.steps[-1]
+        at = telling.dealt
+        voices = (*last.voices[:at], replace(last.voices[at], fret=fret), *last.voices[at + 1 :])
+        telling.change_last(voices=voices, end=said.end)
+        telling.dealt += 1
+        telling.pair_open = -1 if telling.dealt == len(voices) else telling.pair_open
+        return True
+    strings = _opened_here(telling, said) or in_force(telling, said)
+    if not strings:
+        return False
+    other = _waits_for(telling, said, strings)
+    if other:
+        telling.change_last(voices=(telling.steps[-1].voices[0], Voice(fret, other)), end=said.end)
+        return True
+    telling.add(said, [Voice(fret, one) for one in strings])
+    begin(telling)
+    return True
+
+
+def begin(telling: Telling) -> None:
+    """The stroke told last has the fret of its first string on all of them: the others may be told yet."""
+    telling.pair_open, telling.dealt = len(telling.steps), 1
+
+
+def spoken_singly(telling: Telling, said: Instruction) -> tuple[Instruction, ...]:
+    """A row of bare frets, one instruction each, where they are to be dealt out; else ().
+
+    A string in front of the row may be that of the note before, and is told with it then: "4 on the G 5 5".
+    """
+    frets = [slot for slot in said.slots if slot.name == "fret"]
+    if not in_force(telling, said) or len(frets) < 2 or (said.all("string") and not _closes(telling, said)):
+        return ()
+    return tuple(replace(said, slots=(slot,), start=slot.start, end=slot.end) for slot in frets)
+
+
+def _closes(telling: Telling, said: Instruction) -> bool:
+    """Whether the string in front of a row is that of the stroke just completed, no pause between."""
+    last, strings = telling.last(), telling.strings_of(said)
+    if last is None or len(last.voices) < 2 or last.end != said.start or len(strings) != 1:
+        return False
+    return telling.items[said.start].before == Break.NONE and last.voices[-1].named == strings[0]
+
+
+def _waits_for(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> Strings:
+    """The other string of the pair, where a note on the one has just been told: "3 on the E and 4"."""
+    last = telling.last()
+    if last is None or len(strings) != 2 or len(last.voices) > 1 or said.start - last.end > NEXT_TO:
+        return ()
+    if telling.items[said.start].text not in telling.words.joining or not last.voices[0].named:
+        return ()
+    others = [one for one in strings if not set(one) & set(last.voices[0].named)]
+    return others[0] if len(others) == 1 else ()
+
+
+def _opened_here(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The pair of strings named in this very sentence, where this is the first fret for it."""
+    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
+    if naming is None or len(naming.strings) != 2 or naming.sentence != telling.sentences.of(said.start):
+        return ()
+    return naming.strings if last is None or last.start < naming.at else ()
+
+
+def _completes(telling: Telling, said: Instruction) -> bool:
+    """Whether the fret is that of the next string of the stroke begun: "7 and 6", "five five"."""
+    last = telling.last()
+    if telling.pair_open != len(telling.steps) or last is None or said.start - last.end > NEXT_TO:
+        return False
+    if telling.dealt >= len(last.voices) or telling.said_between(last.end, said.end) & {
+        *telling.words.moving_on
+    }:
+        return False
+    if telling.items[said.start].text in telling.words.joining:
+        return True
+    pause = telling.items[said.start].before
+    return pause == Break.NONE or (pause == Break.SOFT and _comes_out_even(telling, said, len(last.voices)))
+
+
+def _comes_out_even(telling: Telling, said: Instruction, size: int) -> bool:
+    """Whether the row of frets that goes on here has one for each string: "7, 8, 5, 6", but not "7, 5, 4"."""
+    row = takewhile(lambda one: _goes_on(telling, one), telling.following)
+    return in_force(telling, said) != () and (2 + sum(1 for _ in row)) % size == 0
+
+
+def _goes_on(telling: Telling, said: Instruction) -> bool:
+    """Whether the instruction is one more bare fret of a row that nothing but commas parts."""
+    bare = said.kind == "note" and not said.all("string") and len(frets_of(said, "fret")) == 1
+    first = telling.items[said.start]
+    return bare and first.before < Break.HARD and first.text not in telling.words.moving_on
