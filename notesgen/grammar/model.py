@@ -113,6 +113,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     speaker: tuple[str, ...] = ()
     listener: tuple[str, ...] = ()
     past: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
     acting: tuple[str, ...] = ()
     fingering: tuple[str, ...] = ()
     hearing: tuple[str, ...] = ()

@@ -75,6 +75,25 @@ class Around(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     odd_company: float = 0.0
 
 
+class Company(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """The words right around the number, which tell a fret to be played from a number that is only said.
+
+    `bare` tells of no string and no word "fret", `unread_behind` of a word right behind that no idiom reads
+    ("two 18s"), `stated` of "the 5 is ...", `counting` of a number from one to four, `remarks` is the share
+    of asides and frames around it, `far_from_playing` tells that no word of playing stands anywhere near,
+    `opens` that it begins its sentence, `others` that the sentence speaks of somebody else.
+    """
+
+    bare: float = 0.0
+    unread_behind: float = 0.0
+    stated: float = 0.0
+    counting: float = 0.0
+    remarks: float = 0.0
+    far_from_playing: float = 0.0
+    opens: float = 0.0
+    others: float = 0.0
+
+
 class InTime(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Seconds to the notes before and after, and the smaller of the two; where in the lesson it stands.
 
@@ -122,6 +141,7 @@ class Clues(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     string: OnString = OnString()
     telling: Telling = Telling()
     around: Around = Around()
+    company: Company = Company()
     time: InTime = InTime()
     music: InMusic = InMusic()
     tellings: Tellings = Tellings()

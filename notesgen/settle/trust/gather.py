@@ -13,6 +13,7 @@ from notesgen.settle.assign import Assigned, Ground
 from notesgen.settle.recaps.sift import Sifted
 from notesgen.settle.step import Step
 from notesgen.settle.trust.clues import Around, Clues, InMusic, InTime, OnString, Telling, Tellings, WholeTalk
+from notesgen.settle.trust.company import company
 from notesgen.settle.trust.reading import Reading
 
 FADES = 0.9  # what is left, one note on, of a doubt about a string that is carried on
@@ -69,6 +70,7 @@ class _Gatherer:
                 string=self._string(at, run),
                 telling=self._telling(at, run),
                 around=self._around(self.notes[at].step),
+                company=company(self.notes[at].step, self.reading, self.words),
                 time=self._time(at),
                 music=self._music(at),
                 tellings=self._tellings(at),

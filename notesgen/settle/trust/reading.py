@@ -14,6 +14,8 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break, Item
 from notesgen.speech.numbers import HIGHEST_FRET
 
+REMARKS = frozenset({"aside", "frame"})  # instructions that tell nothing to play
+
 
 class Spoken(Struct, frozen=True):
     """One sentence: items `start` up to `end`, its words, and which items no idiom reads.
@@ -36,7 +38,10 @@ class Spoken(Struct, frozen=True):
 
 
 class Reading:
-    """Which items and numbers of the talk were read. `numbers` holds one reading of each number said."""
+    """Which items and numbers of the talk were read, and which as remarks.
+
+    `numbers` holds one reading of each number said.
+    """
 
     def __init__(
         self,
@@ -48,6 +53,9 @@ class Reading:
         self.items = items
         self.sentences = Sentences(items)
         self.read = frozenset(at for said in instructions for at in range(said.start, said.end))
+        self.remarks = frozenset(
+            at for said in instructions if said.kind in REMARKS for at in range(said.start, said.end)
+        )
         unread = sum(edge.start not in self.read and may_be_fret(edge.value) for edge in numbers)
         self.unread_numbers = unread / max(1, len(numbers))
         self._light = frozenset(words.light)
