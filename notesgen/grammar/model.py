@@ -103,6 +103,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     joining: tuple[str, ...] = ()
     together_with: tuple[str, ...] = ()
     striking: tuple[str, ...] = ()
+    fingers_play: tuple[str, ...] = ()
     rolling: tuple[str, ...] = ()
     struck: tuple[str, ...] = ()
     string: tuple[str, ...] = ()

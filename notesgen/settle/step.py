@@ -50,7 +50,10 @@ class Step(Struct, frozen=True):
     stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
     `outside` a note announced as outside the key, `copied` what a reference tells over,
     `elsewhere` the other places to which it may move the step. `by` tells that the string was named by
-    that of the step before. `settled` are the strings that it gets while nothing is yet known to be retold.
+    that of the step before. `finger` is the one
+    named for it (1 to 4, 0 when none); `by_finger` tells that its fret is where that finger is and was not
+    said, `unsure_hand` that the hand's place was not either. `settled` are the strings that it gets while
+    nothing is yet known to be retold.
     """
 
     voices: tuple[Voice, ...]
@@ -82,6 +85,9 @@ class Step(Struct, frozen=True):
     outside: bool = False
     misheard: tuple[str, ...] = ()
     by: Relation | None = None
+    finger: int = 0
+    by_finger: bool = False
+    unsure_hand: bool = False
     settled: Strings = ()
     copied: bool = False
     elsewhere: tuple[tuple[Voice, ...], ...] = ()

@@ -34,6 +34,8 @@ def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
             yield _chord(event, step.unsure_chord)
         if step.unsure_fret is not None:
             yield _fret(event, step.unsure_fret, wording)
+        if step.unsure_hand:
+            yield _finger(event, wording)
         if step.amount_unsaid:
             yield _amount(event, wording)
 
@@ -145,6 +147,21 @@ def _fret(event: Event, other: int, wording: Wording) -> Flag:
         [event],
         f"You left open whether it is fret {note.fret} or {other}. The draft takes {wording.notes(event)}.",
         (Option(f"fret {note.fret}"), Option(f"fret {other}", (change,))),
+    )
+
+
+def _finger(event: Event, wording: Wording) -> Flag:
+    note = event.notes[0]
+    near = [fret for fret in (int(note.fret) + 1, int(note.fret) - 1) if fret > 0] if note.fret != "x" else []
+    others = tuple(
+        Option(f"fret {fret}", (Change(event.id, notes=(replace(note, fret=fret),)),)) for fret in near
+    )
+    return flag(
+        "fret-unsure",
+        "query",
+        [event],
+        f"You named a finger and no fret. By where the hand seems to be it is {wording.notes(event)}.",
+        (Option(f"fret {note.fret}"), *others, Option("no note", left_out([event]))),
     )
 
 

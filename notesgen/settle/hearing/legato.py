@@ -8,12 +8,14 @@ from typing import cast
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
+from notesgen.settle.hearing import fingers
 from notesgen.settle.hearing.abreast import begin
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
-from notesgen.settle.step import Step, Voice
+from notesgen.settle.hearing.underneath import underneath
+from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
 
@@ -33,6 +35,8 @@ def legato(telling: Telling, said: Instruction) -> None:
     correcting = telling.correcting is not None
     if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
         telling.add(said, [Voice(start[0], named)])
+    if len(targets) == 1 and fingers.is_counted(telling, said, how, targets[0]):
+        targets = []
     if not targets:
         if said.text("side") == PAIR:
             telling.sliding, telling.sliding_at = len(telling.steps), said.start
@@ -40,8 +44,8 @@ def legato(telling: Telling, said: Instruction) -> None:
         if said.text("side") == "last" and _was_pulled(telling):
             telling.change_last(how="pull-off")
             return
-        back = _back_on if how == "hammer-on" else _back_to
-        targets = [] if _sums_up(telling, said) else back(telling)
+        _unsaid(telling, said, how, named)
+        return
     last = telling.last()
     whole = how == "slide" or said.text("side") == PAIR
     if whole and last and len(last.voices) > 1 and targets and not start:
@@ -49,6 +53,19 @@ def legato(telling: Telling, said: Instruction) -> None:
         return
     for fret in (fret for fret, _ in groupby(targets)):
         telling.add(said, [Voice(fret, named)], how=how)
+
+
+def _unsaid(telling: Telling, said: Instruction, how: How, named: Strings) -> None:
+    """A legato without its fret: to the finger that is named, back on, or to what is held underneath."""
+    if _sums_up(telling, said) or fingers.comes_down(telling, said, how, named):
+        return
+    if how == "hammer-on":
+        for fret in _back_on(telling):
+            telling.add(said, [Voice(fret, named)], how=how)
+        return
+    off = underneath(telling)
+    if how == "pull-off" and off is not None:
+        telling.add(said, [Voice(off.fret, named)], how=how, unsure_fret=off.other)
 
 
 def chain(telling: Telling, said: Instruction) -> None:
@@ -140,22 +157,6 @@ def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = 
     if is_elsewhere(strings, held):
         return False
     return telling.anaphoric(at) and telling.sentences.of(at) - last.sentence <= 1
-
-
-def _back_to(telling: Telling) -> list[Fret]:
-    """Where a pull-off goes that says no fret: to the note before the last, else to the open string."""
-    before = telling.last(2)
-    last = telling.last()
-    if last is None or last.frets[0] in ("x", 0) or len(last.voices) > 1:
-        return []
-    if (
-        before
-        and last.how == "hammer-on"
-        and before.frets[0] != "x"
-        and int(before.frets[0]) < int(last.frets[0])
-    ):
-        return [before.frets[0]]
-    return [0]
 
 
 def _sums_up(telling: Telling, said: Instruction) -> bool:

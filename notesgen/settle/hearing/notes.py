@@ -8,7 +8,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
-from notesgen.settle.hearing import abreast, grips, names, pairs, picking
+from notesgen.settle.hearing import abreast, fingers, grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.returning import string_of_that
@@ -33,7 +33,7 @@ SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may spe
 
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
-    if grips.pick_by_number(telling, said):
+    if grips.pick_by_number(telling, said) or fingers.reaches(telling, said):
         return
     counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
     if said.text("side") == ORDINAL and (picking.rolls_on(telling, said) or not counted):
@@ -49,6 +49,8 @@ def note(telling: Telling, said: Instruction) -> None:
     called = names.name_of(telling, said, frets)
     if called and not said.text("letter"):
         strings = ()
+    if fingers.spells_out(telling, said, frets, strings):
+        return
     if strings and _opens_next(telling, said):
         _one_by_one(telling, said, frets, ())
         telling.name_alone(said, strings)

@@ -28,7 +28,8 @@ def held(steps: Sequence[Step]) -> frozenset[int]:
     for down, run in groupby(steps, key=_goes_down):
         group = list(run)
         after = steps[at + len(group) : at + (1 + REACH) * len(group)]
-        if down and _played_after(group, after if down == "placed" else [s for s in after if s.stroke]):
+        struck = [step for step in after if step.stroke or step.by_finger]
+        if down and _played_after(group, after if down == "placed" else struck):
             found.update(range(at, at + len(group)))
         at += len(group)
     return frozenset(found)

@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
+from notesgen.settle.hearing.hand import Hand, followed
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
@@ -31,6 +32,7 @@ CORRECTION_REACH = 6  # items within which what replaces a slip has to come
 SAME_STRING = "same"  # how the grammar writes "the same string"
 SPELLED_LATER = 4  # sentences after which a copied passage is no longer told note by note
 HARMONIC_FRETS = frozenset({5, 7, 12, 19, 24})  # where harmonics speak clearly; common practice, no source
+FINGER_WITHIN = 3  # items between a finger and the fret that it plays
 PLACED_WITHIN = 4  # ... the place told of a note called by its letter
 
 
@@ -76,6 +78,8 @@ class Telling:
         self.finger_at = self.thumb_at = -2
         self.thumb: Strings = ()
         self.hand: dict[int, Fret] = {}
+        self.fretting = Hand()
+        self.finger_ahead = (-1, 0)
         self.coming: Instruction | None = None
         self.following: tuple[Instruction, ...] = ()
         self.harmonic_fret: int | None = None
@@ -229,6 +233,7 @@ class Telling:
             fingered=0 <= said.start - self.finger_at <= 1 and self.finger_at != self.thumb_at,
             closes=_string_follows(said),
             by=self._relation(said),
+            finger=self._finger_for(said),
         )
         if how == "pick" and self._is_harmonic(step):
             step = replace(step, how="harmonic")
@@ -244,6 +249,7 @@ class Telling:
             step = corrected(self.steps.pop(), step)
             self.correcting = None
             self.pair_open = len(self.steps) + 1 if len(step.voices) == len(tuple(voices)) + 1 else -1
+        self.fretting = followed(self.fretting, self.last(), step)
         self.steps.append(step)
         self.fold_retold()
         self._fold_spelled()
@@ -320,6 +326,12 @@ class Telling:
         if self.placing_at < 0 or self.sentences.of(self.placing_at - 1) != self.sentences.of(at):
             return False
         return not self.said_between(self.placing_at, at) & set(self.words.striking)
+
+    def _finger_for(self, said: Instruction) -> int:
+        """The finger that was named right before the note, for it; 0 when none was."""
+        until, finger = self.finger_ahead
+        self.finger_ahead = (-1, 0)
+        return finger if 0 <= said.start - until <= FINGER_WITHIN else 0
 
     def _in_force(self, at: int) -> Strings:
         """All strings named on their own since the last step, or in force for it in this sentence."""
