@@ -58,7 +58,9 @@ def comes_down(telling: Telling, said: Instruction, how: How, strings: Strings) 
     named = fingers_in(said) or ([ordinal] if ordinal else [])
     if not named or last is None or len(last.voices) > 1 or last.frets[0] == "x":
         return False
-    start = int(last.frets[0])
+    start, sounding = int(last.frets[0]), _strings_of(last)
+    if sounding and not set(sounding) & set(strings or telling.last_strings() or sounding):
+        return False
     for fret, sure in _guesses(telling, named[-1], start):
         if (how == "hammer-on" and fret > start) or (how == "pull-off" and fret < start):
             _add(telling, said, named[-1], fret, sure, strings, how)
@@ -96,7 +98,8 @@ def spells_out(telling: Telling, said: Instruction, frets: list[Fret], strings: 
     if last is None or not last.by_finger or len(frets) != 1 or frets[0] == "x":
         return False
     link = telling.said_between(last.end, said.end)
-    moves_on = link & {*telling.words.moving_on, *telling.words.joining, *telling.words.striking}
+    moves_on = link & {*telling.words.moving_on, *telling.words.striking}
+    moves_on |= link & set(telling.words.joining) if frets != list(last.frets) else set()
     near = 0 <= said.start - last.end <= SPELLED_WITHIN and telling.near(said, 0)
     if not near or moves_on or not _leads_on(last.how, telling.last(2), int(frets[0])):
         return False
