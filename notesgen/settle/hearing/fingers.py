@@ -59,7 +59,8 @@ def comes_down(telling: Telling, said: Instruction, how: How, strings: Strings) 
     if not named or last is None or len(last.voices) > 1 or last.frets[0] == "x":
         return False
     start, sounding = int(last.frets[0]), _strings_of(last)
-    if sounding and not set(sounding) & set(strings or telling.last_strings() or sounding):
+    withdrawn = telling.coming is not None and telling.coming.kind == "correction"
+    if withdrawn or (sounding and not set(sounding) & set(strings or telling.last_strings() or sounding)):
         return False
     for fret, sure in _guesses(telling, named[-1], start):
         if (how == "hammer-on" and fret > start) or (how == "pull-off" and fret < start):
