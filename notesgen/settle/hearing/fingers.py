@@ -34,8 +34,8 @@ def finger_named(telling: Telling, said: Instruction) -> None:
     if not named:
         return
     if places and places[0] != "x":
-        if said.all("string"):
-            telling.name_alone(said, telling.strings_of(said))
+        if strings := telling.strings_of(said):
+            telling.name_alone(said, strings)
         telling.fretting = telling.fretting.put(named[0], int(places[0]), _strings_about(telling, said))
     elif len(named) == 1 and _tells_of_last(telling, said):
         _label_last(telling, named[0])
