@@ -46,10 +46,14 @@ def finger_named(telling: Telling, said: Instruction) -> None:
             _strike(telling, said, one)
 
 
-def finger_placed(telling: Telling, said: Instruction) -> None:
-    """A finger that is put down, for the fret that follows."""
+def hand_placed(telling: Telling, said: Instruction) -> None:
+    """The hand in a position that was named, or a finger put down for the fret that follows."""
+    if said.kind == "placing":
+        telling.placing_at = said.end
     if named := fingers_in(said):
         telling.finger_ahead = (said.end, named[-1])
+    if fret := said.whole("fret"):
+        telling.fretting = telling.fretting.at(fret)
 
 
 def comes_down(telling: Telling, said: Instruction, how: How, strings: Strings) -> bool:

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.alike import play_alike
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
-from notesgen.settle.hearing.fingers import finger_named, finger_placed
+from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.grips import grip
 from notesgen.settle.hearing.harmonics import goes_on
@@ -91,11 +91,8 @@ def _hear(telling: Telling, said: Instruction) -> None:
         case "grip":
             grip(telling, said)
             telling.placing_at = said.end
-        case "placing":
-            telling.placing_at = said.end
-            finger_placed(telling, said)
-        case "position" if said.whole("fret"):
-            telling.fretting = telling.fretting.at(said.whole("fret") or 1)
+        case "placing" | "position":
+            hand_placed(telling, said)
         case "section" if _opens_sentence(telling, said) or _counts_on(telling, said):
             _begin_section(telling, _heading(telling, said), said.whole("label"))
         case "same":
