@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
+from notesgen.settle.hearing import grips, picking
 from notesgen.settle.hearing.hand import FINGERS, SPAN
 from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -29,6 +30,7 @@ def fingers_in(said: Instruction) -> list[int]:
 
 def finger_named(telling: Telling, said: Instruction) -> None:
     """A finger named by itself: it belongs to a fret beside it, or is played, or only spoken of."""
+    picking.finger(telling, said)
     named = fingers_in(said)
     places = frets_of(said, "place") + frets_of(said, "held")
     if not named:
@@ -47,13 +49,15 @@ def finger_named(telling: Telling, said: Instruction) -> None:
 
 
 def hand_placed(telling: Telling, said: Instruction) -> None:
-    """The hand in a position that was named, or a finger put down for the fret that follows."""
-    if said.kind == "placing":
-        telling.placing_at = said.end
+    """The hand in a position, what it grips, or a finger put down for the fret that follows."""
+    if said.kind == "position":
+        telling.fretting = telling.fretting.at(said.whole("fret") or 1)
+        return
+    if said.kind == "grip":
+        grips.grip(telling, said)
+    telling.placing_at = said.end
     if named := fingers_in(said):
         telling.finger_ahead = (said.end, named[-1])
-    if fret := said.whole("fret"):
-        telling.fretting = telling.fretting.at(fret)
 
 
 def comes_down(telling: Telling, said: Instruction, how: How, strings: Strings) -> bool:

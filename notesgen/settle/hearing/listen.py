@@ -12,10 +12,8 @@ from notesgen.settle.hearing.alike import play_alike
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
-from notesgen.settle.hearing.grips import grip
 from notesgen.settle.hearing.harmonics import goes_on
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
-from notesgen.settle.hearing.picking import finger
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.repairs import LONGEST, open_repair, put_right_by_place
 from notesgen.settle.hearing.same import tell_again
@@ -68,7 +66,6 @@ def _coming(instructions: tuple[Instruction, ...]) -> list[Instruction | None]:
 def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
     if said.kind == "aside" and said.all("finger"):
-        finger(telling, said)
         finger_named(telling, said)
     match said.kind:
         case "frame":
@@ -88,10 +85,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
             telling.outside.append(said.start)
         case "earlier":
             comes_earlier(telling, said)
-        case "grip":
-            grip(telling, said)
-            telling.placing_at = said.end
-        case "placing" | "position":
+        case "grip" | "placing" | "position":
             hand_placed(telling, said)
         case "section" if _opens_sentence(telling, said) or _counts_on(telling, said):
             _begin_section(telling, _heading(telling, said), said.whole("label"))

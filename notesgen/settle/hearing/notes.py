@@ -49,13 +49,11 @@ def note(telling: Telling, said: Instruction) -> None:
     called = names.name_of(telling, said, frets)
     if called and not said.text("letter"):
         strings = ()
-    if fingers.spells_out(telling, said, frets, strings):
-        return
     if strings and _opens_next(telling, said):
         _one_by_one(telling, said, frets, ())
         telling.name_alone(said, strings)
         return
-    if names.gives_its_fret(telling, said, frets, strings):
+    if any(takes(telling, said, frets, strings) for takes in (names.gives_its_fret, fingers.spells_out)):
         return
     frets = frets or names.fret_of_name(telling, said, strings)
     if names.speaks_of_told(telling, said, frets, strings):
