@@ -35,11 +35,13 @@ class OnString(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 class Telling(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """How the note was told.
 
-    `slurred` is the share of the run not picked, `alone` tells of a run of one, `article` of "the 7",
+    `size` counts the notes of the run, `slurred` is its share not picked, `alone` tells of a run of one,
+    `article` of "the 7",
     `pointing` of "that 7", `doubt` is the reading's own. `derived` notes are worked out from others,
     `copied` ones from a whole passage. `spread` counts words a note.
     """
 
+    size: float = 0.0
     slurred: float = 0.0
     alone: float = 0.0
     article: float = 0.0
@@ -97,12 +99,13 @@ class Company(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 class InTime(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Seconds to the notes before and after, and the smaller of the two; where in the lesson it stands.
 
-    `before_playing` tells that the talk stops behind the sentence.
+    `crowd` counts the notes around it. `before_playing` tells that the talk stops behind the sentence.
     """
 
     gap_before: float = 0.0
     gap_after: float = 0.0
     isolated: float = 0.0
+    crowd: float = 0.0
     before_playing: float = 0.0
     early: float = 0.0
 
@@ -119,12 +122,15 @@ class InMusic(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 class Tellings(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What other tellings say: a recap that has it alike; the same note `lately`, or as the last one.
 
+    `pair` and `row` tell that two or three frets running, this one among them, were told before.
     `maybe_retold` tells that the sifting of recaps could not decide.
     """
 
     agreed: float = 0.0
     lately: float = 0.0
     echo: float = 0.0
+    pair: float = 0.0
+    row: float = 0.0
     maybe_retold: float = 0.0
 
 

@@ -15,6 +15,7 @@ from notesgen.settle.step import Step
 from notesgen.settle.trust.clues import Around, Clues, InMusic, InTime, OnString, Telling, Tellings, WholeTalk
 from notesgen.settle.trust.company import company
 from notesgen.settle.trust.reading import Reading
+from notesgen.settle.trust.told_before import ToldBefore
 
 FADES = 0.9  # what is left, one note on, of a doubt about a string that is carried on
 SINCE = 6  # notes since a string was said that count as many
@@ -25,6 +26,9 @@ COMPANY = 3  # ... as next to it
 SPREAD = 6  # words a note from which a run is talk rather than a list
 GAP = 15.0  # seconds between notes that count as long
 ISOLATED = 10.0  # ... to both sides
+AROUND = 10.0  # ... within which notes stand around another
+CROWD = 9  # of them that count as many
+LONG_RUN = 8  # notes of a run that count as many
 EARLY = 0.15  # share of the talk that mostly comes before the piece
 TALK = 60.0  # seconds from which a talk has such a beginning
 LEAP = 7  # frets that count as a far leap
@@ -57,6 +61,9 @@ class _Gatherer:
         self.notes = known.assigned
         self.agreed = {first for _, first in known.sifted.sources}
         self.doubtful = {place for run in known.sifted.doubtful for place in run}
+        frets = [one.step.frets for one in self.notes]
+        self.pairs, self.rows = ToldBefore(frets, 2), ToldBefore(frets, 3)
+        self.starts = [reading.items[one.step.start].start for one in self.notes]
         self.since, self.weakest = 0, 0.0
         close = [_closeness(one) for one in self.notes]
         self.talk = WholeTalk(
@@ -73,7 +80,7 @@ class _Gatherer:
                 company=company(self.notes[at].step, self.reading, self.words),
                 time=self._time(at),
                 music=self._music(at),
-                tellings=self._tellings(at),
+                tellings=self._tellings(at, run),
                 talk=self.talk,
             )
             for at in run
@@ -103,6 +110,7 @@ class _Gatherer:
         beside = {items[step.start].text, items[max(0, step.start - 1)].text}
         first, last = self.notes[run[0]].step, self.notes[run[-1]].step
         return Telling(
+            size=min(len(run) / LONG_RUN, 1.0),
             slurred=sum(self.notes[q].step.how != "pick" for q in run) / len(run),
             alone=len(run) == 1,
             article=not beside.isdisjoint(self.words.article),
@@ -139,16 +147,22 @@ class _Gatherer:
 
     def _time(self, at: int) -> InTime:
         items, step = self.reading.items, self.notes[at].step
-        starts = [items[one.step.start].start for one in self.notes[max(0, at - 1) : at + 2]]
+        starts = self.starts[max(0, at - 1) : at + 2]
         start = items[step.start].start
         before, after = start - starts[0], starts[-1] - start  # 0 at the lesson's ends
         return InTime(
             gap_before=min(before / GAP, 1.0),
             gap_after=min(after / GAP, 1.0),
             isolated=min(before / ISOLATED, after / ISOLATED, 1.0),
+            crowd=min(self._crowd(at) / CROWD, 1.0),
             before_playing=self.reading.sentence(step.sentence).before_playing,
             early=start < EARLY * items[-1].end and items[-1].end > TALK,
         )
+
+    def _crowd(self, at: int) -> int:
+        """How many notes begin shortly before or after the note, up to a crowd on either side."""
+        near = self.starts[max(0, at - CROWD) : at + CROWD + 1]
+        return sum(abs(start - self.starts[at]) <= AROUND for start in near)
 
     def _music(self, at: int) -> InMusic:
         one = self.notes[at]
@@ -163,7 +177,7 @@ class _Gatherer:
             leap_after=_leap(one, self.notes[at + 1 : at + 1 + HAND]),
         )
 
-    def _tellings(self, at: int) -> Tellings:
+    def _tellings(self, at: int, run: list[int]) -> Tellings:
         one, place = self.notes[at], self.known.places[at]
         before = [_place(note) for note in self.notes[max(0, at - LATELY) : at]]
         fresh = not one.step.again
@@ -171,6 +185,8 @@ class _Gatherer:
             agreed=place in self.agreed,
             lately=fresh and _place(one) in before,
             echo=fresh and _place(one) in before[-1:],
+            pair=self.pairs.holds(at, run[0]),
+            row=self.rows.holds(at, run[0]),
             maybe_retold=place in self.doubtful,
         )
 
