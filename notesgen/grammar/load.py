@@ -24,6 +24,7 @@ BASE_SYMBOLS = frozenset(
         "string_number",
         "fret_number",
         "finger_number",
+        "degree_number",
         "big",
         "ordinal",
         "plural",

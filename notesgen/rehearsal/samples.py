@@ -15,6 +15,7 @@ BASE = {
     "fret_number": ("3", "5", "7", "8", "10", "12"),
     "string_number": ("2", "3", "5", "6"),
     "finger_number": ("1", "2", "3", "4"),
+    "degree_number": ("1", "3", "5", "7"),
     "big": ("60", "92", "120"),
     "ordinal": ("second", "fifth", "seventh", "12th"),
     "fret_ordinal": ("third", "fifth", "seventh", "12th"),

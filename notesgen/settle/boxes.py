@@ -15,6 +15,7 @@ LEAST_STRINGS = 4  # strings that a box needs
 ANNOUNCED_WITHIN = 30  # items behind the announcement of a box within which it begins without strings
 CLOSE = 2  # items between the frets of a box that is read out without strings
 HAND = 5  # frets under one hand
+SIX = 6  # strings, of which the outer two are tuned alike
 _FARTHEST = 14  # items between the frets of one string and the name of the next
 
 
@@ -55,9 +56,11 @@ def find_boxes(
 
     `announced` are the items at which one was announced: it may be read out without the names of `strings`.
     """
-    return sorted(
-        _named_boxes(steps, namings) + _bare_boxes(steps, announced, strings), key=lambda box: min(box.places)
-    )
+    announced_boxes = _bare_boxes(steps, announced, strings)
+    taken = frozenset(place for box in announced_boxes for place in box.places)
+    known_by_shape = [box for box in _closed_boxes(steps, strings) if box.places.isdisjoint(taken)]
+    boxes = _named_boxes(steps, namings) + announced_boxes + known_by_shape
+    return sorted(boxes, key=lambda box: min(box.places))
 
 
 def _named_boxes(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Box]:
@@ -80,7 +83,7 @@ def _bare_boxes(steps: tuple[Step, ...], announced: tuple[int, ...], strings: in
     """Numbers in a row behind the announcement of a box: a rising row for each string, from low to high."""
     boxes = []
     for at in announced:
-        rows = _bare_rows(steps, bisect_left(steps, at, key=lambda step: step.start))
+        rows = _bare_rows(steps, bisect_left(steps, at, key=lambda step: step.start), strings)
         close = bool(rows) and steps[rows[0][0]].start - at <= ANNOUNCED_WITHIN
         if close and strings and len(rows) >= strings:
             box = Box(tuple(Row(strings - up, row) for up, row in enumerate(rows[:strings])))
@@ -90,12 +93,39 @@ def _bare_boxes(steps: tuple[Step, ...], announced: tuple[int, ...], strings: in
     return boxes
 
 
-def _bare_rows(steps: tuple[Step, ...], first: int) -> list[tuple[int, ...]]:
-    """The places of single notes without strings, close behind one another, cut where they fall."""
+def _closed_boxes(steps: tuple[Step, ...], strings: int) -> list[Box]:
+    """Boxes that nobody announced, known by their shape: a row for every string and nothing more.
+
+    The outer strings of six are tuned alike, so that a scale has the same frets on both; what is played
+    is hardly ever that regular.
+    """
+    boxes: list[Box] = []
+    at = 0
+    while strings == SIX and at < len(steps):
+        rows = _bare_rows(steps, at, strings)
+        if len(rows) == strings and rows[0] and _is_closed(steps, rows):
+            boxes.append(Box(tuple(Row(strings - up, row) for up, row in enumerate(rows))))
+        at += max(1, sum(len(row) for row in rows))
+    return boxes
+
+
+def _is_closed(steps: tuple[Step, ...], rows: list[tuple[int, ...]]) -> bool:
+    frets = [tuple(int(steps[place].frets[0]) for place in row) for row in rows]
+    heights = [fret for row in frets for fret in row]
+    rising = all(_rises(steps, Row(0, row)) for row in rows)
+    return rising and frets[0] == frets[-1] and max(heights) - min(heights) <= HAND
+
+
+def _bare_rows(steps: tuple[Step, ...], first: int, strings: int) -> list[tuple[int, ...]]:
+    """The places of single notes without strings, close behind one another, cut where they fall.
+
+    The lowest string may be named: "from the low string it's five eight, five seven".
+    """
     rows: list[tuple[int, ...]] = []
     for place in range(first, len(steps)):
         step, before = steps[place], steps[place - 1]
-        bare = len(step.voices) == 1 and not step.voices[0].named and step.voices[0].fret != "x"
+        bare = len(step.voices) == 1 and step.voices[0].fret != "x"
+        bare = bare and step.voices[0].named in ((), (strings,))
         if not bare or (rows and step.start - before.end > CLOSE):
             break
         if rows and int(step.frets[0]) > int(before.frets[0]):

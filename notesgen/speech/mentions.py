@@ -26,6 +26,7 @@ BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7"
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 FINGERS = 5  # of one hand
 BIG = 40  # a number too big for a fret: a tempo, an age
+DEGREES = frozenset((1, 2, 3, 4, 5, 6, 7, 9, 11, 13))  # of a scale, and those that chords add
 
 _LINKS = frozenset({"and", "then", "or", "but"})
 _LETTERS = frozenset("abcdefg")
@@ -167,6 +168,8 @@ def _number_readings(edge: Edge, pronoun: float) -> Iterator[Edge]:
         yield replace(edge, symbol="string_number", cost=edge.cost + beyond)
     if edge.symbol == "number" and 1 <= value <= FINGERS:
         yield replace(edge, symbol="finger_number")
+    if edge.symbol == "number" and value in DEGREES:
+        yield replace(edge, symbol="degree_number")
     if edge.symbol == "number" and value >= BIG:
         yield replace(edge, symbol="big")
     if edge.symbol == "ordinal" and value <= MOST_STRINGS:

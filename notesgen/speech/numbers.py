@@ -31,6 +31,9 @@ _WORD_PLURALS = {
 }
 
 
+_PRONOUN = "ones"  # "the easy ones"
+
+
 class _Spoken(Struct, frozen=True):
     """An item as text_to_num's parser wants to see it: the names of the methods are the parser's."""
 
@@ -62,7 +65,8 @@ def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
         elif item.text in _WORD_PLURALS:
             yield Edge(at, at + 1, "plural", _WORD_PLURALS[item.text])
     for found_number in find_numbers([_Spoken(item) for item in items], "en", threshold=0.0):
-        if found_number.value > LARGEST:
+        word = items[found_number.start].text
+        if found_number.value > LARGEST or word == _PRONOUN:
             continue
         symbol = "ordinal" if found_number.is_ordinal else "number"
         yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))

@@ -17,7 +17,7 @@ from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
 
 COMMA = 0.05  # cost of a comma inside an instruction
-ASIDE_COMMA = 0.3  # ... inside an aside, which is mostly said in one breath
+ASIDE_COMMA = 0.3  # ... inside an aside, which is mostly said in one breath, but for rows of numbers
 
 
 class Reader:
@@ -90,8 +90,22 @@ def _present(chart: Chart) -> list[frozenset[str]]:
 
 
 def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:
-    """What the commas inside a match cost: little to an instruction, much to an aside."""
-    return commas(chart, match) * (ASIDE_COMMA if idiom.kind in ("aside", "frame") else COMMA)
+    """What the commas inside a match cost: little to an instruction or in a row, much to an aside."""
+    if idiom.kind not in ("aside", "frame"):
+        return commas(chart, match) * COMMA
+    row = _commas_in_a_row(chart, match)
+    return (commas(chart, match) - row) * ASIDE_COMMA + row * COMMA
+
+
+def _commas_in_a_row(chart: Chart, match: Match) -> int:
+    """How many of the commas part numbers in a row: "one, two", "five, flat three"."""
+    slots = {slot.start for slot in match.slots}
+    return sum(
+        chart.items[at].before >= Break.SOFT
+        and bool(chart.edges(at - 1, "number"))
+        and (at in slots or bool(chart.edges(at, "number")))
+        for at in range(match.start + 1, match.end)
+    )
 
 
 def _instruction(tile: Tile) -> Instruction:

@@ -78,3 +78,25 @@ def test_techniques_are_music_not_a_box() -> None:
         for at, s in enumerate(steps)
     )
     assert find_boxes(hammered, namings) == []
+
+
+PAIRS = [frets for _, frets in BOX]
+BARE: list[tuple[str, list[tuple[int, ...]], tuple[int, ...], int]] = [
+    ("a row for every string, the outer ones alike", PAIRS, (), 1),
+    ("the lowest string is named for all", PAIRS, (6,), 1),
+    ("another string is named: a line on it", PAIRS, (3,), 0),
+    ("a string short", PAIRS[:5], (), 0),
+    ("a row more: a line that goes on", [*PAIRS, (5, 8)], (), 0),
+    ("the outer rows differ", [*PAIRS[:5], (5, 7)], (), 0),
+    ("farther than a hand reaches", [(5, 8), (5, 7), (5, 12), (5, 7), (5, 8), (5, 8)], (), 0),
+    ("single frets are a line", [(8,), (7,), (5,), (4,), (2,), (8,)], (), 0),
+]
+
+
+@pytest.mark.parametrize(("why", "rows", "named", "expected"), BARE)
+def test_a_box_that_nobody_announced(
+    why: str, rows: list[tuple[int, ...]], named: tuple[int, ...], expected: int
+) -> None:
+    frets = [fret for row in rows for fret in row]
+    steps = tuple(Step((Voice(fret, named),), at, at + 1, 0, 1) for at, fret in enumerate(frets))
+    assert len(find_boxes(steps, (), strings=6)) == expected, why

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notesgen.rehearsal.wanted import told
-from notesgen.speech.reading import Reader, reader
+from notesgen.speech.reading import ASIDE_COMMA, Reader, reader
 from notesgen.speech.surroundings import ODD_NEIGHBOUR
 from tests.speech.grammar import small
 from tests.speech.talk import cut
@@ -75,6 +75,22 @@ ENGLISH = [
 def test_english(text: str, expected: list[str]) -> None:
     read = reader()
     assert [told(said) for said in read.read(cut(text, read.grammar.words))] == expected
+
+
+IN_ROWS = [
+    ("one, flat three, five, flat seven", 1),
+    ("one, two, three, four", 1),
+    ("five, four, flat three, two, one", 1),
+    ("the flat three, five on the A", 2),
+]
+
+
+@pytest.mark.parametrize(("text", "pieces"), IN_ROWS)
+def test_commas_in_a_row_of_numbers_tear_nothing(text: str, pieces: int) -> None:
+    read = reader()
+    row, *others = read.read(cut(text, read.grammar.words))
+    assert (row.kind, len(others)) == ("aside", pieces - 1)
+    assert row.doubt < ASIDE_COMMA
 
 
 def test_a_reader_is_made_once() -> None:
