@@ -138,6 +138,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     denying: tuple[str, ...] = ()
     playing_in: tuple[str, ...] = ()
     naming_a_key: tuple[str, ...] = ()
+    spelled: tuple[str, ...] = ()
+    accidentals: tuple[str, ...] = ()
     field_words: tuple[str, ...] = ()
     guitar_words: tuple[str, ...] = ()
 

@@ -19,6 +19,7 @@ PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
 PRONOUN = 1.2  # cost of reading "one" as a fret
 IN_A_ROW = 0.3  # ... right behind another, at the end of "to one", with its string: "one on the B"
 ARTICLE = 0.5  # cost of reading "a" as a letter
+A_FLAT = 0.1  # ... before "flat" or the like: a note, more often than "a sharp attack"
 SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the plural
 MOST_STRINGS = 6  # the highest number by which strings are called
 HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
@@ -46,6 +47,7 @@ class Mentions:
         self._reaching = frozenset(grammar.words.reaching)
         self._string = frozenset(grammar.words.string)
         self._string_names = frozenset(grammar.words.string_names)
+        self._accidentals = frozenset(grammar.words.accidentals)
         self._no_things = frozenset(grammar.words.no_things)
         self._mishearings = Mishearings(grammar.mishearings, grammar.words.field_words, _vocabulary(grammar))
 
@@ -89,6 +91,8 @@ class Mentions:
         if items[at].text != "a" or items[at].is_name:
             return 0.0
         before, after = items[at - 1 : at] if at else (), items[at + 1 : at + 2]
+        if any(item.text in self._accidentals and item.before == Break.NONE for item in after):
+            return A_FLAT
         if any(item.text in self._pointing | self._open for item in before) or any(
             i.text in self._string for i in after
         ):

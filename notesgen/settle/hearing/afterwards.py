@@ -10,7 +10,6 @@ from msgspec.structs import replace
 from notesgen.lesson.model import How, Mark
 from notesgen.settle.hearing import scopes
 from notesgen.settle.hearing.counts import strokes
-from notesgen.settle.hearing.names import next_by_name
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
@@ -143,7 +142,7 @@ def letter(telling: Telling, said: Instruction) -> None:
     """The name of the last note, where it was told just before; or the next note of a run told by names."""
     last, name = telling.last(), said.text("letter")
     if said.text("side") == NEXT:
-        next_by_name(telling, said, name or "")
+        scopes.letters(telling, said)
         return
     if last is None or name is None or len(last.voices) > 1 or last.letter:
         return

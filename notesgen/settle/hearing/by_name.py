@@ -38,11 +38,18 @@ def names_last(telling: Telling, said: Instruction) -> bool:
 
 
 def strike_named(telling: Telling, said: Instruction) -> bool:
-    """Strikes a note once more that was called by that letter before; False where none was."""
+    """Strikes a note once more that was called by that letter before, the nearest; False where none was."""
     letter = letter_of(telling, said)
-    called = (step for step in reversed(telling.steps[-MEMORY:]) if letter and step.letter == letter)
-    step: Step | None = next((step for step in called if len(step.voices) == 1), None)
-    if step is None:
+    called = [step for step in reversed(telling.steps[-MEMORY:]) if letter and step.letter == letter]
+    alone = [step for step in called if len(step.voices) == 1]
+    if not alone:
         return False
+    step = min(alone, key=lambda one: _strings_away(telling, one))
     telling.add(said, step.voices, origin="derived", letter=step.letter)
     return True
+
+
+def _strings_away(telling: Telling, step: Step) -> int:
+    """How many strings lie between the note and the one told last; 0 where either is not known."""
+    here, there = telling.last_strings(), step.voices[0].named
+    return abs(here[-1] - there[0]) if here and there else 0

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import fingers
 from notesgen.settle.hearing.abreast import begin
+from notesgen.settle.hearing.names import led_to
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere
@@ -32,6 +33,10 @@ def legato(telling: Telling, said: Instruction) -> None:
     named = strings[0] if len(strings) == 1 else ()
     start = frets_of(said, "from")
     targets = frets_of(said, "to")
+    if not targets and said.text("letter"):
+        targets = list[Fret](led_to(telling, said))
+        if not targets:
+            return
     correcting = telling.correcting is not None
     if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
         telling.add(said, [Voice(start[0], named)])

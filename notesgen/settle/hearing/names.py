@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
-from notesgen.settle.step import Strings, Voice
+from notesgen.settle.step import Strings
 from notesgen.speech.instructions import Instruction
 
 OCTAVE = 12  # frets
@@ -31,20 +31,87 @@ def name_of(telling: Telling, said: Instruction, frets: list[Fret]) -> str:
     behind = slot.start == slot_of(said, "fret").end
     if len(words) != 1 or len(code) != 1 or fret % OCTAVE == 0:
         return ""
-    last = telling.last()
-    if not behind and fret in NEXT_STRING and not (last and last.letter_at_once and telling.near(said, 0)):
+    if not behind and fret in NEXT_STRING and not _just_by_letter(telling, said):
         return ""
-    held = telling.last_strings()
+    held = _held(telling)
     return code if any(telling.names.gives(code, one, fret) for one in held) else ""
 
 
-def fret_of_name(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> list[Fret]:
-    """The fret of a note named by its letter on a string, nearest to the note before."""
+def _held(telling: Telling) -> Strings:
+    """The strings that the last note may be on, or that were named since."""
+    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    if last is None or len(last.voices) > 1 or (naming and naming.at > last.start):
+        return telling.last_strings()
+    return last.voices[0].named or telling.last_strings()
+
+
+def _just_by_letter(telling: Telling, said: Instruction) -> bool:
+    """Whether the note before was called by its letter as it was told, in this sentence or the one before."""
+    last = telling.last()
+    return last is not None and last.start in telling.lettered and telling.near(said, 1)
+
+
+def fret_of_name(
+    telling: Telling, said: Instruction, strings: tuple[Strings, ...]
+) -> tuple[list[Fret], tuple[Strings, ...]]:
+    """The fret of a note named by its letter on a string, nearest to the note before, and that string.
+
+    Of several strings that the words allow, that one is meant on which the hand has the least way to go.
+    """
     letter = said.text("letter")
     if letter is None or len(strings) != 1:
-        return []
-    frets: set[Fret] = {_nearest(telling, letter, string) for string in strings[0]}
-    return list(frets) if len(frets) == 1 else []
+        return [], strings
+    frets = {string: _nearest(telling, letter, string) for string in strings[0]}
+    way = min(abs(fret - _hand(telling)) for fret in frets.values())
+    near = [string for string, fret in frets.items() if abs(fret - _hand(telling)) == way]
+    return [frets[near[0]]], (tuple(near),)
+
+
+def called_by(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> tuple[str, tuple[Strings, ...]]:
+    """The letter by which the words call their note, "" for none, and the strings without such a letter."""
+    called = name_of(telling, said, frets)
+    if called and not said.text("letter"):
+        return called, ()
+    return "" if called and _names_last(telling, said, frets, strings) else called, strings
+
+
+def _names_last(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether the letter in front of a place is the name of the note before: "that's your A, 2 on the D".
+
+    So it is where it fits that note and not the place; then that note has the name.
+    """
+    last, letter = telling.last(), said.text("letter")
+    if last is None or not letter or last.letter or len(last.voices) > 1:
+        return False
+    if len(frets) != 1 or frets[0] == "x":
+        return False
+    if said.start - last.end > 1 or last.frets[0] == "x" or not strings:
+        return False
+    before = last.voices[0].named or last.before
+    fits = any(telling.names.gives(letter, one, int(last.frets[0])) for one in before)
+    if not fits or any(telling.names.gives(letter, one, int(frets[0])) for one in strings[0]):
+        return False
+    telling.change_last(letter=letter)
+    return True
+
+
+def sounding(
+    telling: Telling, letter: str, frets: list[Fret], strings: tuple[Strings, ...]
+) -> tuple[Strings, ...]:
+    """Of several strings that the words allow for one note, those that give its letter, if any do."""
+    if not letter or len(frets) != 1 or frets[0] == "x" or len(strings) != 1 or len(strings[0]) < 2:
+        return strings
+    fitting = tuple(string for string in strings[0] if telling.names.gives(letter, string, int(frets[0])))
+    return (fitting,) if fitting else strings
+
+
+def call_last(telling: Telling, said: Instruction, letter: str) -> None:
+    """Gives the note just added the letter by which it was told."""
+    telling.change_last(letter=letter, letter_at_once=True)
+    telling.named_alone = -1 if said.all("fret") else len(telling.steps)
+    telling.lettered.add(said.start)
 
 
 def speaks_of_told(
@@ -64,20 +131,6 @@ def speaks_of_told(
     return bool(points) and (frets[0], strings[0]) in places
 
 
-def next_by_name(telling: Telling, said: Instruction, letter: str) -> bool:
-    """Whether a letter alone is the next note of a run whose last note was called by its letter too."""
-    last = telling.last()
-    if last is None or telling.named_alone != len(telling.steps) or not telling.near(said, 1):
-        return False
-    strings = last.voices[0].named
-    follows = telling.said_between(said.end, said.end + 1) & (telling.numbers | set(telling.words.open))
-    if len(strings) != 1 or follows or not telling.names.is_letter(letter):
-        return False
-    telling.add(said, [Voice(_nearest(telling, letter, strings[0]), strings)], letter=letter)
-    telling.named_alone = len(telling.steps)
-    return True
-
-
 def gives_its_fret(
     telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
 ) -> bool:
@@ -87,10 +140,39 @@ def gives_its_fret(
         return False
     if frets[0] == "x" or said.start - last.end > SPELLED_WITHIN:
         return False
-    if (int(frets[0]) - int(last.frets[0])) % OCTAVE:
-        return False
-    telling.change_last(voices=(replace(last.voices[0], fret=frets[0]),), end=said.end)
+    fret, voice = int(frets[0]), last.voices[0]
+    if (fret - int(last.frets[0])) % OCTAVE:
+        every = range(1, telling.names.count + 1)
+        fitting = [one for one in every if telling.names.gives(last.letter, one, fret)]
+        if last.origin != "derived" or not fitting:
+            return False
+        string = min(fitting, key=lambda one: abs(one - voice.named[0]))
+        voice = replace(voice, named=(string,))
+    telling.change_last(voices=(replace(voice, fret=fret),), end=said.end)
     return True
+
+
+def led_to(telling: Telling, said: Instruction) -> list[int]:
+    """The fret to which a slur leads that names its note by the letter alone; [] where no string is known.
+
+    A hammer-on rises to the next such note on the string, a pull-off falls; a slide takes the nearer one.
+    """
+    last, letter = telling.last(), said.text("letter") or ""
+    if last is None or last.frets[0] == "x" or len(last.voices) > 1:
+        return []
+    fret = int(last.frets[0])
+    strings = last.voices[0].named or last.before or telling.last_strings()
+    if not strings:
+        return []
+    called = [one for one in strings if last.letter and telling.names.gives(last.letter, one, fret)]
+    string = called[0] if called else strings[0]
+    rise = (telling.names.lowest_fret(letter, string) - fret) % OCTAVE or OCTAVE
+    up, down = fret + rise, fret + rise - OCTAVE
+    if said.kind == "hammer-on":
+        return [up]
+    if said.kind == "pull-off" or (down >= 0 and fret - down < rise):
+        return [down] if down >= 0 else []
+    return [up]
 
 
 def _nearest(telling: Telling, letter: str, string: int) -> int:

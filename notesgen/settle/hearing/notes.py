@@ -46,16 +46,16 @@ def note(telling: Telling, said: Instruction) -> None:
         telling.seams.append(said.start)
     strings = telling.strings_of(said)
     frets = _frets_said_once(telling, said) or _same_fret(telling, said)
-    called = names.name_of(telling, said, frets)
-    if called and not said.text("letter"):
-        strings = ()
+    called, strings = names.called_by(telling, said, frets, strings)
     if strings and _opens_next(telling, said):
         _one_by_one(telling, said, frets, ())
         telling.name_alone(said, strings)
         return
     if any(takes(telling, said, frets, strings) for takes in (names.gives_its_fret, fingers.spells_out)):
         return
-    frets = frets or names.fret_of_name(telling, said, strings)
+    if not frets:
+        frets, strings = names.fret_of_name(telling, said, strings)
+    strings = names.sounding(telling, called, frets, strings)
     if names.speaks_of_told(telling, said, frets, strings):
         return
     if telling.correcting is not None:
@@ -74,8 +74,7 @@ def note(telling: Telling, said: Instruction) -> None:
     else:
         _one_by_one(telling, said, frets, strings)
     if called and len(frets) == 1:
-        telling.change_last(letter=called, letter_at_once=True)
-        telling.named_alone = -1 if said.all("fret") else len(telling.steps)
+        names.call_last(telling, said, called)
 
 
 def run(telling: Telling, said: Instruction) -> None:

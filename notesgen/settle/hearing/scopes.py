@@ -9,9 +9,9 @@ from notesgen.settle.hearing.abreast import announce, announced_before
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.harmonics import touch
-from notesgen.settle.hearing.names import next_by_name
+from notesgen.settle.hearing.lettered import tell_letters
 from notesgen.settle.hearing.slots import slot_of
-from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction
@@ -23,7 +23,7 @@ NEXT_TO = 4  # items within which a pair of strings belongs to the fret before i
 def scope(telling: Telling, said: Instruction) -> None:
     """Strings named on their own; in a list of harmonics, each is struck."""
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
-    if telling.correcting is not None and _corrects_string(telling, strings[0] if strings else ()):
+    if telling.correcting is not None and _corrects_string(telling, said, strings[0] if strings else ()):
         return
     if touch(telling, said, strings):
         return
@@ -55,13 +55,24 @@ def _with_the_one_before(telling: Telling, naming: Naming) -> tuple[Strings, ...
     return naming.strings if naming.strings[0] in before.strings else (*before.strings, *naming.strings)
 
 
+def letters(telling: Telling, said: Instruction) -> None:
+    """Letters alone: notes, or names of those just told; else the string of that letter, named on its own."""
+    named = [slot for slot in said.slots if slot.name == "letter"]
+    if tell_letters(telling, said, [str(slot.value) for slot in named]) or len(named) > 1:
+        return
+    begins = telling.said_between(named[0].start - 1, named[0].end) & set(telling.words.article)
+    opens = telling.said_between(said.end, said.end + 1) & set(telling.words.open)
+    if (begins or opens) and telling.names.resolve(str(named[0].value), ()):
+        scope(telling, replace(said, kind="scope", slots=(replace(named[0], name="string"),)))
+
+
 def that_string(telling: Telling, said: Instruction) -> None:
     """The string of the notes just told, said after them; it holds for those to come as well."""
     strings = telling.strings_of(said)
     sentence = telling.sentences.of(said.start)
     if not strings:
         return
-    if telling.correcting is not None and _corrects_string(telling, strings[0]):
+    if telling.correcting is not None and _corrects_string(telling, said, strings[0]):
         return
     telling.namings.append(Naming(said.start, said.end, strings, sentence))
     for back in range(1, len(telling.steps) + 1):
@@ -90,7 +101,7 @@ def _put_last_on(telling: Telling, said: Instruction, strings: Strings) -> None:
 
 def _is_struck(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
     """Whether the words strike notes, and do not only name strings; adds those notes."""
-    if _is_bare_letter(said) and next_by_name(telling, said, said.text("string") or ""):
+    if _is_bare_letter(said) and tell_letters(telling, said, (said.text("string") or "",)):
         return True
     if grips.strike_pair(telling, said, strings) or grips.pick(telling, said, strings):
         return True
@@ -134,10 +145,10 @@ def corrects_to_letter(telling: Telling, said: Instruction, letter: str) -> bool
     if telling.correcting is None or last is None or not last.closes or not spoken:
         return False
     strings = telling.names.resolve(letter, last.voices[0].named)
-    return len(strings) == 1 and _corrects_string(telling, strings[0])
+    return len(strings) == 1 and _corrects_string(telling, said, strings[0])
 
 
-def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:
+def _corrects_string(telling: Telling, said: Instruction, strings: tuple[int, ...]) -> bool:
     """ "on the G, sorry, the D": the string of the notes last told in one go is put right."""
     last = telling.last()
     correction = telling.correcting
@@ -145,6 +156,8 @@ def _corrects_string(telling: Telling, strings: tuple[int, ...]) -> bool:
     if last is None or correction is None or len(last.voices) != 1 or not strings:
         return False
     if last.end < correction.start - 1 or not last.voices[0].named:
+        return False
+    if said.start - correction.end > CORRECTION_REACH:
         return False
     slip = last.voices[0].named
     for back in range(1, len(telling.steps) + 1):

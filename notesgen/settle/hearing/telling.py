@@ -17,6 +17,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.hand import Hand, followed
+from notesgen.settle.hearing.letters_placed import fold_letters
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
@@ -33,7 +34,6 @@ SAME_STRING = "same"  # how the grammar writes "the same string"
 SPELLED_LATER = 4  # sentences after which a copied passage is no longer told note by note
 HARMONIC_FRETS = frozenset({5, 7, 12, 19, 24})  # where harmonics speak clearly; common practice, no source
 FINGER_WITHIN = 3  # items between a finger and the fret that it plays
-PLACED_WITHIN = 4  # ... the place told of a note called by its letter
 
 
 class Telling:
@@ -89,6 +89,7 @@ class Telling:
         self.pair_open = self.named_alone = self.together_at = -1
         self.dealt, self.abreast = 1, Abreast()
         self.keeping, self.kept_until = False, -1
+        self.lettered: set[int] = set()
         self.sliding, self.sliding_at = -1, 0
         self.piece = 0
         self.octaves_in = 0
@@ -253,7 +254,7 @@ class Telling:
         self.steps.append(step)
         self.fold_retold()
         self._fold_spelled()
-        self._fold_named()
+        fold_letters(self.steps, self.names)
 
     def pluck(self, said: Instruction, string: int, **more: Any) -> None:
         """Strikes one string as it is held; a string that nobody has fretted yet is open."""
@@ -291,23 +292,6 @@ class Telling:
         last = self.last()
         if last and mark not in last.marks:
             self.change_last(marks=(*last.marks, mark))
-
-    def _fold_named(self) -> None:
-        """Takes back a note called by its letter when its place is told right behind: "the D, 5 on the A"."""
-        step, named = self.steps[-1], self.last(2)
-        if (
-            named is None
-            or not named.letter
-            or named.origin != "derived"
-            or step.start - named.end > PLACED_WITHIN
-        ):
-            return
-        voice = step.voices[0]
-        plain = (
-            len(step.voices) == 1 and step.origin == "said" and len(voice.named) == 1 and voice.fret != "x"
-        )
-        if plain and self.names.gives(named.letter, voice.named[0], int(voice.fret)):
-            self.steps[-2:] = [step]
 
     def _with_pending(self, step: Step) -> Step:
         """The step with what was waiting for it: marks said before it, and a correction said over."""

@@ -77,13 +77,14 @@ class Surroundings:
     def is_named(self, block: Block) -> bool:
         """Whether any single note of the block has its string named; pairs and shapes bring theirs along."""
         steps = [self.steps[place] for place in block.places]
-        return any(step.voices[0].named for step in steps if len(step.voices) == 1)
+        return any(step.voices[0].named and not _by_letter(step) for step in steps if len(step.voices) == 1)
 
     def is_bare(self, block: Block) -> bool:
         """Whether the block is nothing but numbers in a row: "Four six open, five four"."""
         steps = [self.steps[place] for place in block.places]
         spoken = steps[-1].end - steps[0].start
-        return len(steps) >= BARE and spoken <= len(steps) + 1 and not self.is_named(block)
+        bare = spoken <= len(steps) + 1 or all(map(_by_letter, steps))
+        return len(steps) >= BARE and bare and not self.is_named(block)
 
     def is_struck_over(self, block: Block) -> bool:
         """Whether several notes are each struck equally often: "each of them twice"."""
@@ -96,3 +97,8 @@ class Surroundings:
         """Whether the block is surely new: a note put right, struck "again" or as it was held, or a copy."""
         steps = [self.steps[place] for place in block.places]
         return any(step.corrected or step.again or step.stroke or step.copied for step in steps)
+
+
+def _by_letter(step: Step) -> bool:
+    """Whether the note was told by its letter alone: nobody named the string that it gets."""
+    return bool(step.letter) and step.origin == "derived"
