@@ -140,7 +140,12 @@ def _heard(
     names = StringNames(facts.tuning, facts.usual)
     spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
     ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
-    return listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals)
+    values = {
+        items[edge.start].text: int(edge.value)
+        for edge in numbers
+        if edge.end - edge.start == 1 and isinstance(edge.value, int | float)
+    }
+    return listen(instructions, items, words, names, _dropped(facts.tuning), spoken, ordinals, values)
 
 
 def _sifted(

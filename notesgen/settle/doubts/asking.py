@@ -22,8 +22,8 @@ def note_doubts(
 ) -> Iterator[Flag]:
     """A query for each passage that is wrong with at least this probability. `weights` tell why."""
     for passage in passages(notes, chance):
-        if _only_outside(passage, chance, weights):
-            continue  # the check of the key asks, and knows which frets are near
+        if _only_outside(passage, chance, weights) or _of_named_chord(passage):
+            continue  # the check of the key asks, and knows which frets are near; the chord is asked about
         if passage.by_string:
             yield _which_string(passage, chance, wording)
         else:
@@ -36,6 +36,11 @@ def _only_outside(passage: Passage, chance: float, weights: Weights) -> bool:
     inside = replace(note.clues, music=replace(note.clues.music, outside=0.0))
     outside = note.clues.music.outside > 0 and not (more or note.unsaid)
     return outside and weights.chance(inside) < chance
+
+
+def _of_named_chord(passage: Passage) -> bool:
+    """Whether all its notes are those of a chord of which only the name was said: that is asked already."""
+    return all(note.one.step.unsure_chord for note in passage.notes)
 
 
 def _which_string(passage: Passage, chance: float, wording: Wording) -> Flag:

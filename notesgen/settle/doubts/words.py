@@ -22,6 +22,7 @@ def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
     """Queries and remarks that each event's own words give rise to."""
     yield from _counts(settled)
     yield from _misheard(settled)
+    yield from _chords(settled)
     for event, one in settled:
         step = one.step
         if step.corrected:
@@ -30,8 +31,6 @@ def word_doubts(settled: Settled, wording: Wording) -> Iterator[Flag]:
             yield _respelled(event, step.retold, wording)
         if step.unsure_how:
             yield _how(event, step.unsure_how, wording)
-        if step.unsure_chord:
-            yield _chord(event, step.unsure_chord)
         if step.unsure_fret is not None:
             yield _fret(event, step.unsure_fret, wording)
         if step.unsure_hand:
@@ -128,14 +127,19 @@ def _how(event: Event, hows: tuple[How, ...], wording: Wording) -> Flag:
     )
 
 
-def _chord(event: Event, name: str) -> Flag:
-    return flag(
-        "fret-unsure",
-        "query",
-        [event],
-        f"You name the chord {name} and no frets. The draft writes the shape in which it is first learnt.",
-        (Option("as written"), Option("not struck", left_out([event]))),
-    )
+def _chords(settled: Settled) -> Iterator[Flag]:
+    """One query for each run of strokes over a chord of which only the name was said."""
+    for name, run in groupby(settled, key=lambda pair: pair[1].step.unsure_chord):
+        if name:
+            events = [event for event, _ in run]
+            yield flag(
+                "fret-unsure",
+                "query",
+                events,
+                f"You name the chord {name} and no frets. "
+                "The draft writes the shape in which it is first learnt.",
+                (Option("as written"), Option("not struck", left_out(events))),
+            )
 
 
 def _fret(event: Event, other: int, wording: Wording) -> Flag:

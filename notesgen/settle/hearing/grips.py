@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from notesgen.music import chords
+from notesgen.settle.hearing.over import pick_over
 from notesgen.settle.hearing.placed import Grip
+from notesgen.settle.hearing.rows import is_held
 from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings, Voice
@@ -20,13 +22,17 @@ OPENS_WITHIN = 3  # items after a string's name within which the fret for it fol
 def grip(telling: Telling, said: Instruction) -> None:
     """Fingers that are held down from here on: a chord by name, or one finger across at a fret."""
     name, frets = said.text("chord"), frets_of(said, "fret")
+    before = telling.grip
     if name:
-        telling.grip = Grip(chords.shape(name) if telling.names.stands_as_usual else {}, said.end, True)
+        frets_held = chords.shape(name) if telling.names.stands_as_usual else {}
+        telling.grip = Grip(frets_held, said.end, True, name)
     elif frets and not (telling.grip.chord and said.start - telling.grip.at <= BARRED_WITHIN):
         across = [string for candidates in telling.strings_of(said) for string in candidates]
         strings = across or range(1, telling.names.count + 1)
         telling.grip = Grip(dict.fromkeys(strings, frets[0]), said.end)
     telling.hand.update(telling.grip.frets)
+    if name and said.kind == "grip":
+        pick_over(telling, said, before)
 
 
 def chord(telling: Telling, said: Instruction) -> None:
@@ -62,7 +68,7 @@ def strike(telling: Telling, said: Instruction) -> bool:
 def pick(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
     """Picks strings of what is held, one after the other, where the words name strings and no frets."""
     named = _certain(strings)
-    if not telling.grip.frets or len(named) != len(strings) or fret_follows(telling, said):
+    if not is_held(telling, said) or len(named) != len(strings) or fret_follows(telling, said):
         return False
     if not _is_rolled(telling, said):
         return False

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections.abc import Mapping
 from itertools import islice, takewhile
+from types import MappingProxyType
 
 from msgspec.structs import replace
 
@@ -14,8 +16,10 @@ from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.harmonics import goes_on
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
+from notesgen.settle.hearing.over import follows_pattern
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.repairs import LONGEST, open_repair, put_right_by_place
+from notesgen.settle.hearing.rows import strikes_row
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
@@ -39,19 +43,25 @@ def listen(
     drop: int | None,
     numbers: frozenset[str],
     ordinals: frozenset[str],
+    values: Mapping[str, int] = MappingProxyType({}),
 ) -> Told:
     """Follows the talk.
 
     `drop` is the string that is tuned a fifth below the next, if any; `numbers` are the words of the talk
-    that are numbers, `ordinals` those of them that are ordinals.
+    that are numbers, `ordinals` those of them that are ordinals, `values` what those of one word stand for.
     """
-    telling = Telling(items, words, names, drop, numbers, ordinals)
+    telling = Telling(items, words, names, drop, numbers, ordinals, values)
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
         telling.coming, telling.following = coming, instructions[at : at + LONGEST]
-        if said.start < telling.not_played_until or _is_stray(telling, said, instructions):
+        if said.start < telling.not_played_until:
+            telling.skipped.append(said)
+        elif strikes_row(telling, said):
+            pass
+        elif _is_stray(telling, said, instructions):
             telling.skipped.append(said)
         elif not goes_on(telling, said):
             _hear(telling, said)
+        telling.heard_until = max(telling.heard_until, said.end)
     return telling.told()
 
 
@@ -89,7 +99,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
             hand_placed(telling, said)
         case "section" if _opens_sentence(telling, said) or _counts_on(telling, said):
             _begin_section(telling, _heading(telling, said), said.whole("label"))
-        case "same":
+        case "same" if not follows_pattern(telling, said):
             if said.text("string"):
                 scope(telling, said)
             tell_again(telling, said)

@@ -14,11 +14,15 @@ REACH = 3  # how many notes further the playing may begin, for each finger put d
 
 
 class Grip(Struct, frozen=True):
-    """What is held from item `at` on: the fret of each string. `chord` tells that it was named as a chord."""
+    """What is held from item `at` on: the fret of each string. `chord` tells that it was named as a chord.
+
+    `name` is that of the chord whose usual shape was taken.
+    """
 
     frets: Mapping[int, Fret] = {}
     at: int = -1
     chord: bool = False
+    name: str = ""
 
 
 def held(steps: Sequence[Step]) -> frozenset[int]:

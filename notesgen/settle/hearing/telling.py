@@ -7,8 +7,9 @@ never leaves this room.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import takewhile
+from types import MappingProxyType
 from typing import Any
 
 from msgspec.structs import replace
@@ -47,12 +48,13 @@ class Telling:
         drop: int | None,
         numbers: frozenset[str],
         ordinals: frozenset[str],
+        values: Mapping[str, int] = MappingProxyType({}),
     ) -> None:
         self.items = items
         self.words = words
         self.names = names
         self.drop = drop
-        self.numbers, self.ordinals = numbers, ordinals
+        self.numbers, self.ordinals, self.values = numbers, ordinals, values
         self.sentences = Sentences(items)
         self.steps: list[Step] = []
         self.namings: list[Naming] = []
@@ -86,6 +88,7 @@ class Telling:
         self.harmonic_listed, self.harmonics_from, self.harmonics_in = False, -2, 0
         self.shape: tuple[Voice, ...] = ()
         self.grip = Grip()
+        self.heard_until = self.row_until = 0
         self.pair_open = self.named_alone = self.together_at = -1
         self.dealt, self.abreast = 1, Abreast()
         self.keeping, self.kept_until = False, -1

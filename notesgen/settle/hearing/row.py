@@ -1,0 +1,139 @@
+"""Strings told in a row, read from the words alone: "the A, then G and the high E", "five, three, two"."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Strings
+from notesgen.speech.items import Break
+
+LETTER, ORDINAL, NUMBER = "letter", "ordinal", "number"
+
+
+class Struck(Struct, frozen=True):
+    """One stroke of a row, said in items `start` up to `end`: one tuple of candidates for each string of it.
+
+    `by` tells whether letters, ordinals or numbers name the strings, `open` that nothing is held there.
+    """
+
+    strings: tuple[Strings, ...]
+    start: int
+    end: int
+    by: str
+    open: bool = False
+
+
+def read_row(telling: Telling, start: int, begin_by: int) -> list[Struck]:
+    """The strings in a row, the first of them named in items `start` up to `begin_by`; [] where none is."""
+    limit = telling.sentences.end(telling.sentences.of(start))
+    first = next((at for at in range(start, min(begin_by, limit)) if _named(telling, at)), limit)
+    row: list[Struck] = []
+    at = first
+    while at < limit:
+        one = _named(telling, at, row[-1] if row else None)
+        text = telling.items[at].text
+        if one is not None:
+            row = [*_without_its_other_name(row, one), one]
+            at = one.end
+        elif text in telling.words.as_one and len(row) > 1:
+            row = _joined(telling, row, at)
+            at += 1
+        elif text in telling.words.row_links:
+            at += 1
+        else:
+            break
+    if row and at < limit and _is_number(telling, at):
+        row.pop()
+    return row
+
+
+def _named(telling: Telling, at: int, before: Struck | None = None) -> Struck | None:
+    """The string that is named at the item, with the words "high" and "string" that belong to it."""
+    text = telling.items[at].text
+    side = "high" if text in telling.words.thin_side else "low" if text in telling.words.thick_side else ""
+    if side:
+        return _outer(telling, at, side)
+    if len(text) == 1 and text.isalpha():
+        strings = telling.names.resolve(text.upper(), ())
+        return _struck(telling, at, at + 1, strings, LETTER) if _is_letter(telling, at) else None
+    value = telling.values.get(text, 0)
+    if not 1 <= value <= telling.names.count or not _ends_name(telling, at):
+        return None
+    by = ORDINAL if text in telling.ordinals else NUMBER
+    close = before is not None and before.end == at and telling.items[at].before == Break.NONE
+    if by == ORDINAL and close and before is not None and before.by == LETTER:
+        return None
+    return _struck(telling, at, at + 1, ((value,),), by)
+
+
+def _outer(telling: Telling, at: int, side: str) -> Struck | None:
+    """ "The high E", "low A": the letter tells the string, and the side which of two."""
+    following = telling.items[at + 1].text if at + 1 < len(telling.items) else ""
+    if len(following) != 1 or not following.isalpha() or not _is_letter(telling, at + 1):
+        return None
+    strings = telling.names.resolve(f"{side} {following.upper()}", ())
+    return _struck(telling, at, at + 2, strings, LETTER)
+
+
+def _struck(telling: Telling, start: int, end: int, strings: tuple[Strings, ...], by: str) -> Struck | None:
+    """The stroke, open where that is said right before it or right behind it and its "string"."""
+    behind = end
+    if by != NUMBER and telling.said_between(end, end + 1) & set(telling.words.string):
+        behind += 1
+    spoken = [item for item in telling.items[behind : behind + 1] if item.before == Break.NONE]
+    around = telling.said_between(start - 1, start) | {item.text for item in spoken}
+    return Struck(strings, start, end, by, bool(around & set(telling.words.open))) if strings else None
+
+
+def _is_letter(telling: Telling, at: int) -> bool:
+    """Whether the letter is no article and no chord: "a", where a pause or a link follows; "the A string"."""
+    item, words = telling.items[at], telling.words
+    following = telling.items[at + 1] if at + 1 < len(telling.items) else None
+    if following is not None and following.text in words.chord_words and following.before == Break.NONE:
+        return False
+    if item.text != "a" or item.is_name or following is None:
+        return True
+    named = {*words.article, *words.locating} & telling.said_between(at - 1, at)
+    linked = following.text in {*words.moving_on, *words.joining, *words.string, *words.row_ends}
+    return bool(named) or linked or following.before > Break.NONE
+
+
+def _ends_name(telling: Telling, at: int) -> bool:
+    """Whether nothing follows that makes the number a count, a fret, a finger or a beat."""
+    if at + 1 >= len(telling.items):
+        return True
+    following, words = telling.items[at + 1], telling.words
+    ordinal = telling.items[at].text in telling.ordinals
+    if following.before == Break.NONE and following.text in words.string:
+        return ordinal
+    if following.before == Break.NONE and following.text in {*words.fret, *words.finger_nouns}:
+        return False
+    if following.text in words.locating:
+        return False
+    known = {*words.row_links, *words.row_ends, *words.as_one}
+    return following.before > Break.NONE or following.text in known or following.text in telling.numbers
+
+
+def _without_its_other_name(row: list[Struck], one: Struck) -> list[Struck]:
+    """The row without its last string where that is named over: "the D string: four, three, two"."""
+    over = bool(row) and row[-1].by != one.by and one.strings[0] == row[-1].strings[0]
+    return row[:-1] if over else row
+
+
+def _is_number(telling: Telling, at: int) -> bool:
+    """Whether a number follows that is the fret of the string named last; "one after the other" is none."""
+    text = telling.items[at].text
+    if text in telling.words.fret:
+        return True
+    return text in telling.numbers and (telling.values.get(text) != 1 or _ends_name(telling, at))
+
+
+def _joined(telling: Telling, row: list[Struck], at: int) -> list[Struck]:
+    """The row with its last two strokes as one, or three where "all three together" says so."""
+    near = telling.said_between(at - 2, at + 1)
+    size = 3 if near & {*telling.words.three, *telling.words.every} and len(row) > 2 else 2
+    parts = row[-size:]
+    strings = tuple(one for part in parts for one in part.strings)
+    return [*row[:-size], replace(parts[0], strings=strings, end=parts[-1].end)]
