@@ -62,10 +62,15 @@ def _named(telling: Telling, at: int, before: Struck | None = None) -> Struck | 
     if not 1 <= value <= telling.names.count or not _ends_name(telling, at):
         return None
     by = ORDINAL if text in telling.ordinals else NUMBER
-    close = before is not None and before.end == at and telling.items[at].before == Break.NONE
-    if by == ORDINAL and close and before is not None and before.by == LETTER:
+    if by == ORDINAL and before is not None and before.by == LETTER and _belongs(telling, before, at):
         return None
     return _struck(telling, at, at + 1, ((value,),), by)
+
+
+def _belongs(telling: Telling, before: Struck, at: int) -> bool:
+    """Whether "first" is said of the string just named: "the low E first, then the A"."""
+    between = telling.said_between(before.end, at)
+    return telling.items[at].before == Break.NONE and between <= set(telling.words.string)
 
 
 def _outer(telling: Telling, at: int, side: str) -> Struck | None:

@@ -21,7 +21,12 @@ def strikes_row(telling: Telling, said: Instruction) -> bool:
     """Strikes the strings named here in a row, where something is held for them; says whether it did."""
     if said.start < telling.row_until:
         return True
-    if said.kind not in NAMES_STRINGS or not is_held(telling, said) or _is_corrected(telling):
+    if (
+        said.kind not in NAMES_STRINGS
+        or _tells_its_fret(said)
+        or not is_held(telling, said)
+        or _is_corrected(telling)
+    ):
         return False
     opened = telling.sentences.start(telling.sentences.of(said.start))
     start = max(telling.heard_until, telling.row_until, telling.grip.at, opened)
@@ -51,6 +56,13 @@ def _meant(telling: Telling, candidates: Strings, last: Strings) -> int:
     """The one of the strings that is held, and nearest to the one before."""
     held = [string for string in candidates if string in telling.grip.frets] or list(candidates)
     return min(held, key=lambda string: abs(string - last[-1]) if last else -string)
+
+
+def _tells_its_fret(said: Instruction) -> bool:
+    """Whether the string is told behind its fret: "third fret on the A"."""
+    frets = [slot.start for slot in said.slots if slot.name == "fret"]
+    strings = [slot.start for slot in said.slots if slot.name == "string"]
+    return bool(frets and strings) and frets[0] < strings[0]
 
 
 def _is_corrected(telling: Telling) -> bool:
