@@ -129,6 +129,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     negating: tuple[str, ...] = ()
     reasons: tuple[str, ...] = ()
     thumb: tuple[str, ...] = ()
+    bass: tuple[str, ...] = ()
+    upper: tuple[str, ...] = ()
     every: tuple[str, ...] = ()
     finger_numbers: tuple[str, ...] = ()
     pinching: tuple[str, ...] = ()

@@ -182,7 +182,7 @@ def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: String
     slurred = step.how in LEGATO and "slide-in" not in step.marks
     struck_again = step.again and step.frets == before.frets and not step.voices[0].named
     if slurred or struck_again:
-        return 0.0 if string in old else costs.LEGATO_ACROSS
+        return 0.0 if string in (step.voice or old) else costs.LEGATO_ACROSS
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     if place.by is not None and len(step.voices[0].named) != 1:
         ways = {way for other in old for way in place.by.ways if string == other + way}

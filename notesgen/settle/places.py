@@ -49,7 +49,7 @@ def places_of(
         led = _is_led(step, before, led)
         after, cost = ((), 0.0) if led else _after(steps, at, namings, sentences, moving)
         by = force.by if force and not step.by else step.by
-        strings = force.strings if force else ()
+        strings = force.strings if force else (step.voice,) if step.voice else ()
         way = heading(steps, at) if by and not by.turns else 0
         places.append(Place(strings, after, cost, _carry(step, before, sentences), by, way))
     return [_closed(place) for place in places] if _closes_lists(steps, places) else places

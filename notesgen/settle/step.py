@@ -49,8 +49,9 @@ class Step(Struct, frozen=True):
     a fret with a finger named for it, `stroke` a string struck as it was held, `again` a
     stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
     `outside` a note announced as outside the key, `copied` what a reference tells over,
-    `elsewhere` the other places to which it may move the step. `by` tells that the string was named by
-    that of the step before. `finger` is the one
+    `elsewhere` the other places to which it may move the step. `bass` marks a note of the thumb,
+    `voice` holds the string to which bass or melody comes back behind the other. `by` tells that the
+    string was named by that of the step before. `finger` is the one
     named for it (1 to 4, 0 when none); `by_finger` tells that its fret is where that finger is and was not
     said, `unsure_hand` that the hand's place was not either. `settled` are the strings that it gets while
     nothing is yet known to be retold.
@@ -91,6 +92,8 @@ class Step(Struct, frozen=True):
     settled: Strings = ()
     copied: bool = False
     elsewhere: tuple[tuple[Voice, ...], ...] = ()
+    bass: bool = False
+    voice: Strings = ()
 
     @property
     def frets(self) -> tuple[Fret, ...]:

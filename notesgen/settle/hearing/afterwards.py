@@ -146,7 +146,7 @@ def letter(telling: Telling, said: Instruction) -> None:
         return
     if last is None or name is None or len(last.voices) > 1 or last.letter:
         return
-    if scopes.corrects_to_letter(telling, said, name):
+    if scopes.corrects_to_letter(telling, said, name) or scopes.comes_back_to(telling, said, name):
         return
     apart = said.start - last.end
     if 0 <= apart <= NAMED_WITHIN:

@@ -148,6 +148,24 @@ def corrects_to_letter(telling: Telling, said: Instruction, letter: str) -> bool
     return len(strings) == 1 and _corrects_string(telling, said, strings[0])
 
 
+def comes_back_to(telling: Telling, said: Instruction, letter: str) -> bool:
+    """ "it's the B again, 12, 10": the letter is a string's: a fret follows, and the note told is another."""
+    last, coming = telling.last(), telling.coming
+    words = telling.said_between(said.start, said.end)
+    if last is None or coming is None or not grips.fret_follows(telling, said):
+        return False
+    spoken = words & set(telling.words.again) and words & set(telling.words.article)
+    if not spoken or coming.start - said.end > 1:
+        return False
+    strings = telling.names.resolve(letter, last.voices[0].named)
+    fret, held = last.frets[0], last.voices[0].named
+    told = fret != "x" and len(held) == 1 and telling.names.gives(letter, held[0], int(fret))
+    if not strings or told:
+        return False
+    telling.name_alone(said, strings)
+    return True
+
+
 def _corrects_string(telling: Telling, said: Instruction, strings: tuple[int, ...]) -> bool:
     """ "on the G, sorry, the D": the string of the notes last told in one go is put right."""
     last = telling.last()

@@ -22,6 +22,7 @@ from notesgen.settle.hearing.letters_placed import fold_letters
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
+from notesgen.settle.hearing.voices import is_bass, lies_low, own_string
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Abreast, Relation, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
@@ -242,7 +243,7 @@ class Telling:
         if how == "pick" and self._is_harmonic(step):
             step = replace(step, how="harmonic")
             self.harmonic_fret, self.harmonic_listed = int(step.frets[0]), False
-        step = self._with_pending(replace(step, **more))
+        step = self._in_its_voice(self._with_pending(replace(step, **more)))
         self._hold(step)
         if self.correcting is not None and said.start - self.correcting.end > CORRECTION_REACH:
             self.correcting = None
@@ -258,6 +259,16 @@ class Telling:
         self.fold_retold()
         self._fold_spelled()
         fold_letters(self.steps, self.names)
+
+    def _in_its_voice(self, step: Step) -> Step:
+        """The step as a note of the bass, or of the melody, on the string to which that voice comes back."""
+        last = self.last()
+        words = [item.text for item in self.items[last.end if last else 0 : step.end]]
+        bass = is_bass(words, self.words)
+        free = self.correcting is None and len(step.voices) == 1 and not step.voices[0].named
+        if free and last and not any(naming.at > last.start for naming in self.namings[-1:]):
+            step = replace(step, voice=own_string(self.steps, bass))
+        return replace(step, bass=bass and lies_low(step, self.names.count))
 
     def pluck(self, said: Instruction, string: int, **more: Any) -> None:
         """Strikes one string as it is held; a string that nobody has fretted yet is open."""
