@@ -174,16 +174,23 @@ def _near(box: dict[int, frozenset[int]], fret: int) -> bool:
     return min(frets) <= fret <= max(frets)
 
 
+def _is_named_anew(before: Step, step: Step) -> bool:
+    """Whether both strings were named, and differ: then no slur draws the note before off its own."""
+    named, held = step.voices[0].named, before.voices[0].named or before.before
+    return bool(named and held) and not set(named) & set(held)
+
+
 def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: Strings) -> float:
     """What it costs to come from the strings before: words carry a string on, legato stays on it."""
     if len(new) > 1:
         return 0.0
     string = new[0]
+    jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     slurred = step.how in LEGATO and "slide-in" not in step.marks
     struck_again = step.again and step.frets == before.frets and not step.voices[0].named
     if slurred or struck_again:
-        return 0.0 if string in (step.voice or old) else costs.LEGATO_ACROSS
-    jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
+        across = jump if _is_named_anew(before, step) else costs.LEGATO_ACROSS
+        return 0.0 if string in (step.voice or old) else across
     if place.by is not None and len(step.voices[0].named) != 1:
         ways = {way for other in old for way in place.by.ways if string == other + way}
         if not ways:
