@@ -6,7 +6,7 @@ from itertools import islice, pairwise, takewhile
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import LEGATO
+from notesgen.lesson.model import LEGATO, How
 from notesgen.settle.hearing.damped import strikes_damped
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -18,6 +18,7 @@ from notesgen.speech.items import Break
 
 MORE = "more"  # the slot "side" of strokes besides those told
 FIRST = "first"  # the slot "side" of "the first one again"
+SUNG = "sung"  # ... of strokes that are sung: "boom boom"
 BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
@@ -43,17 +44,35 @@ def count(telling: Telling, said: Instruction) -> None:
         strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
         return
     if telling.said_between(said.start, said.end) & set(telling.words.each):
-        if said.start - last.end <= AT_ONCE:
+        if said.start - _spoken_until(telling, last) <= AT_ONCE:
             _strike_each(telling, times)
+        return
+    if said.text("side") == SUNG and (said.start != last.end or telling.trailing() > 1 or last.again):
+        return
+    if _told_out(telling, times):
         return
     verbs = {*telling.words.striking, *telling.words.struck}
     if not telling.said_between(said.start, said.end) & verbs:
-        if said.start - last.end > AT_ONCE:
+        if said.start - _spoken_until(telling, last) > AT_ONCE:
             return
-        if _speaks_of_the_run(telling, said, last):
+        if said.text("side") != SUNG and _speaks_of_the_run(telling, said, last):
             repeat(telling, said)
             return
     strike_again(telling, times, unsure)
+
+
+def _told_out(telling: Telling, times: int) -> bool:
+    """Whether the strokes that are counted were told one by one: "5, 5, 5, three of those"."""
+    last = telling.steps[-1]
+    alike = takewhile(
+        lambda step: (step.voices, step.sentence) == (last.voices, last.sentence), reversed(telling.steps)
+    )
+    return times > 1 and sum(1 for _ in alike) == times
+
+
+def _spoken_until(telling: Telling, last: Step) -> int:
+    """The item after the last note, or after words that only pointed back to it: "and that 9, twice"."""
+    return max(last.end, telling.note_until)
 
 
 def _speaks_of_the_run(telling: Telling, said: Instruction, last: Step) -> bool:
@@ -110,6 +129,8 @@ def again(telling: Telling, said: Instruction) -> None:
     if said.text("side") == FIRST:
         _first_again(telling, said)
         return
+    if _is_spelled(telling, said):
+        return
     telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
     if said.text("side") == BRIEF and not same_breath:
@@ -122,6 +143,16 @@ def again(telling: Telling, said: Instruction) -> None:
         return
     if last and telling.near(said, NEAR) and not _tells_stroke(telling, said, last):
         telling.steps.append(replace(last, corrected="", again=True, by=SAME, start=said.start, end=said.end))
+
+
+def _is_spelled(telling: Telling, said: Instruction) -> bool:
+    """Whether "the same again" announces notes that are spelled out right behind it."""
+    coming = telling.coming
+    if coming is None or coming.kind != "note" or coming.start != said.end:
+        return False
+    same = telling.said_between(said.start, said.end) & set(telling.words.sameness)
+    links = {*telling.words.joining, *telling.words.moving_on}
+    return bool(same) and telling.items[coming.start].text not in links
 
 
 def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
@@ -189,7 +220,9 @@ def strike_again(telling: Telling, times: int, unsure: str) -> None:
     if unsure:
         telling.change_last(unsure_count=unsure)
     for _ in range(times - strokes(telling)):
-        telling.steps.append(replace(telling.steps[-1], corrected="", again=True, by=SAME))
+        last = telling.steps[-1]
+        struck: How = "pick" if last.how in LEGATO else last.how
+        telling.steps.append(replace(last, how=struck, corrected="", again=True, by=SAME))
 
 
 def strokes(telling: Telling) -> int:

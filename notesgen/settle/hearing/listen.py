@@ -10,6 +10,7 @@ from types import MappingProxyType
 from msgspec.structs import replace
 
 from notesgen.grammar.model import WordLists
+from notesgen.settle.hearing.ahead import leads, strike_ahead
 from notesgen.settle.hearing.alike import play_alike
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
@@ -103,11 +104,14 @@ def _hear(telling: Telling, said: Instruction) -> None:
             if said.text("string"):
                 scope(telling, said)
             tell_again(telling, said)
+        case "count" if leads(telling, said):
+            telling.counted_ahead = said
         case _ if said.kind in HEARD:
             told = len(telling.steps)
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:
                 telling.correcting = None
+                strike_ahead(telling, told)
                 put_earlier(telling, said, told)
                 if said.kind == "note":
                     play_alike(telling, told)

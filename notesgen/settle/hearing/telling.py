@@ -72,6 +72,7 @@ class Telling:
     def _expect_nothing(self) -> None:
         """What is pending, and what kind of notes the next ones are: nothing yet."""
         self.correcting: Instruction | None = None
+        self.counted_ahead: Instruction | None = None
         self.slips: list[Step] = []
         self.restated: Step | None = None
         self.next_marks: tuple[Mark, ...] = ()
