@@ -129,8 +129,6 @@ def again(telling: Telling, said: Instruction) -> None:
     if said.text("side") == FIRST:
         _first_again(telling, said)
         return
-    if _is_spelled(telling, said):
-        return
     telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
     if said.text("side") == BRIEF and not same_breath:
@@ -143,16 +141,6 @@ def again(telling: Telling, said: Instruction) -> None:
         return
     if last and telling.near(said, NEAR) and not _tells_stroke(telling, said, last):
         telling.steps.append(replace(last, corrected="", again=True, by=SAME, start=said.start, end=said.end))
-
-
-def _is_spelled(telling: Telling, said: Instruction) -> bool:
-    """Whether "the same again" announces notes that are spelled out right behind it."""
-    coming = telling.coming
-    if coming is None or coming.kind != "note" or coming.start != said.end:
-        return False
-    same = telling.said_between(said.start, said.end) & set(telling.words.sameness)
-    links = {*telling.words.joining, *telling.words.moving_on}
-    return bool(same) and telling.items[coming.start].text not in links
 
 
 def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
