@@ -86,6 +86,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     clause_openers: tuple[str, ...] = ()
     sentence_openers: tuple[str, ...] = ()
     sentence_joins: tuple[str, ...] = ()
+    mild: tuple[str, ...] = ()
     light: tuple[str, ...] = ()
     pointing: tuple[str, ...] = ()
     article: tuple[str, ...] = ()

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import How, Mark
 from notesgen.settle.hearing import scopes
+from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -34,8 +35,7 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
             telling.change_last(how=how)
         return
     if telling.correcting is not None:
-        telling.correcting = None
-        telling.change_last(how=how, corrected=telling.steps[-1].how)
+        _put_right(telling, said, how)
         return
     if said.all("to"):
         _how_of_one(telling, said, how)
@@ -57,6 +57,15 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
                 telling.steps[-back] = replace(step, how="pick")
         elif before and step.how == "pick" and _fits(how, before, step):
             telling.steps[-back] = replace(step, how=how)
+
+
+def _put_right(telling: Telling, said: Instruction, how: str) -> None:
+    """The technique of the note just told is put right, and its fret where one is told with it."""
+    telling.correcting = None
+    last, fret = telling.steps[-1], said.whole("to")
+    slip = last.how if fret is None else told(last)
+    voices = last.voices if fret is None else tuple(replace(voice, fret=fret) for voice in last.voices)
+    telling.change_last(how=how, voices=voices, corrected=slip)
 
 
 def _how_of_one(telling: Telling, said: Instruction, how: str) -> None:

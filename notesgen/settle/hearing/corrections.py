@@ -21,9 +21,17 @@ def corrected(wrong: Step, step: Step) -> Step:
         how=how,
         bend=bend,
         marks=(*wrong.marks, *(mark for mark in step.marks if mark not in wrong.marks)),
-        corrected=told(wrong) if step.frets != wrong.frets or step.voices[0].named else "",
+        corrected=_slip(wrong, step),
         before=step.before or wrong.before,
     )
+
+
+def _slip(wrong: Step, step: Step) -> str:
+    """What was said first, in words: the frets, or the string where only that was put right."""
+    named, slip = step.voices[0].named, wrong.voices[0].named
+    if step.frets != wrong.frets:
+        return told(wrong)
+    return f"string {slip[0]}" if named and slip and named != slip else told(wrong) if named else ""
 
 
 def told(step: Step) -> str:

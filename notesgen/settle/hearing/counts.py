@@ -37,8 +37,11 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         telling.correcting = None
-        del telling.steps[len(telling.steps) - max(0, strokes(telling) - times) :]
+        struck = strokes(telling)
+        del telling.steps[len(telling.steps) - max(0, struck - times) :]
         strike_again(telling, times, unsure)
+        if struck != times:
+            telling.change_last(corrected=f"{struck} strokes")
         return
     if said.text("side") == MORE:
         strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))

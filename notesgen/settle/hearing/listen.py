@@ -19,7 +19,15 @@ from notesgen.settle.hearing.harmonics import goes_on
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
 from notesgen.settle.hearing.over import follows_pattern
 from notesgen.settle.hearing.placed import Grip
-from notesgen.settle.hearing.repairs import LONGEST, open_repair, put_right_by_place
+from notesgen.settle.hearing.repairs import (
+    LONGEST,
+    open_broken_off,
+    open_repair,
+    put_right_by_place,
+    strike_as_the_slip,
+    take_back_string,
+    takes_back_technique,
+)
 from notesgen.settle.hearing.rows import strikes_row
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
@@ -33,7 +41,8 @@ from notesgen.speech.surroundings import ODD
 HEADING_AT = 2  # items of a sentence after which a heading is none
 OPENING = "opening"  # the slot "label" of words that announce a recap only where a sentence begins
 ONE_BREATH = 3  # items between two terms of one correction: "no, wait, that's the D string, sorry"
-AT_ONCE = 8  # items within which a correction follows its slip
+AT_ONCE = 8  # items within which a correction follows a string that it takes back
+LOOKED_FOR = 20  # ... within which one may follow a note
 
 
 def listen(
@@ -61,8 +70,10 @@ def listen(
         elif _is_stray(telling, said, instructions):
             telling.skipped.append(said)
         elif not goes_on(telling, said):
+            open_broken_off(telling, said)
             _hear(telling, said)
         telling.heard_until = max(telling.heard_until, said.end)
+        telling.preceding = said
     return telling.told()
 
 
@@ -112,6 +123,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
             if said.kind in PLAYED:
                 telling.correcting = None
                 strike_ahead(telling, told)
+                strike_as_the_slip(telling)
                 put_earlier(telling, said, told)
                 if said.kind == "note":
                     play_alike(telling, told)
@@ -170,8 +182,10 @@ def _correct(telling: Telling, said: Instruction) -> None:
         telling.correcting = replace(telling.correcting, end=said.end)
         return
     if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
-        telling.namings.pop()
-    elif last and said.start - last.end <= AT_ONCE:
+        take_back_string(telling, said)
+    elif takes_back_technique(telling, said):
+        return
+    elif last and said.start - last.end <= LOOKED_FOR:
         open_repair(telling, said, telling.following)
 
 

@@ -12,6 +12,7 @@ from notesgen.settle.hearing import abreast, fingers, grips, names, pairs, picki
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.returning import string_of_that
+from notesgen.settle.hearing.scopes import corrects_to_ordinal
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, starts_from
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -34,6 +35,9 @@ SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may spe
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
     if grips.pick_by_number(telling, said) or fingers.reaches(telling, said):
+        return
+    bare = said.text("side") == ORDINAL and not said.all("string")
+    if bare and corrects_to_ordinal(telling, said, said.whole("fret") or 0):
         return
     counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
     if said.text("side") == ORDINAL and (picking.rolls_on(telling, said) or not counted):

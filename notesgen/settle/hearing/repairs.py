@@ -8,55 +8,201 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec import Struct
 from msgspec.structs import replace
 
-from notesgen.lesson.model import Fret
+from notesgen.lesson.model import LEGATO, Fret
 from notesgen.settle.hearing.corrections import told
+from notesgen.settle.hearing.counts import strike_again, strokes
+from notesgen.settle.hearing.kinds import PLAYED
 from notesgen.settle.hearing.slots import frets_of
-from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Step
+from notesgen.settle.hearing.telling import CORRECTION_REACH, LOOK_BACK, Telling
+from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 APART = 2  # items between the frets of one repair
+AT_ONCE = 8  # items within which a correction follows its slip, unless the repair shows what it replaces
+EXCUSED = 16  # items of excuses and jokes that may stand between a correction and its repair
 NEAR = 2  # sentences within which a note is put right by its place
+A_REMARK = 2  # words from which what follows a correction at once is talk, and "no sir" is none
 LONGEST = 8  # notes that a repair tells over
 EXCUSES = frozenset({"correction", "frame"})  # what may stand before it: "sorry, not that one, the wrong one"
 FRET_SLOTS = ("fret", "from", "to", "via")
 
 
+class Repair(Struct, frozen=True):
+    """What is told after a correction in one breath: its frets and first string, from item `start` to `end`.
+
+    `onward` tells that "then" leads to it, `counted` that a count of strokes stands right behind it.
+    """
+
+    start: int
+    end: int
+    frets: tuple[Fret, ...] = ()
+    named: Strings = ()
+    onward: bool = False
+    counted: bool = False
+
+
 def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruction]) -> None:
     """Makes ready for the repair that follows the correction: the notes that it replaces are its slips."""
-    repair, end = _repair(said, following)
+    repair = _repair(telling, said, following)
     last, before = telling.last(), telling.last(2)
-    if last is None:
+    if last is None or _puts_earlier_right(telling, said, repair):
         return
-    if repair[:1] == list(last.frets):
+    if contrasts(telling, said) or not _answers(telling, said, last, repair):
+        return
+    if repair.frets[:1] == last.frets:
         if last.corrected:
             return
         if before is not None and _put_right_at_once(before, last):
             telling.steps.pop()
-    telling.correcting = said
-    back = _told_over(telling, last, repair)
+    telling.correcting = replace(said, end=max(said.end, repair.start))
+    back = _told_over(telling, last, repair.frets)
     if back > 1:
         telling.slips = telling.steps[-back:]
-        telling.slips_until = end
+        telling.slips_until = repair.end
         del telling.steps[-back:]
+    elif repair.frets and not last.corrected:
+        struck = strokes(telling)
+        telling.strokes_due = 1 if repair.counted else struck
+        del telling.steps[len(telling.steps) - struck + 1 :]
 
 
-def _repair(said: Instruction, following: Sequence[Instruction]) -> tuple[list[Fret], int]:
-    """The frets told in one breath after the correction, and the item at which they end."""
-    frets: list[Fret] = []
-    end = said.end
+def _breaks_off(telling: Telling, said: Instruction) -> bool:
+    """Whether the fret just told was broken off before its string: "six on the, seven on the high E"."""
+    last = telling.last()
+    if last is None or said.kind not in PLAYED or telling.correcting is not None or not telling.near(said, 0):
+        return False
+    dangling = [item.text for item in telling.items[last.end : said.start]]
+    plain = len(last.voices) == 1 and not last.voices[0].named and last.how == "pick"
+    ends = dangling[:1] and dangling[0] in telling.words.locating and dangling[-1] in telling.words.article
+    return bool(plain and ends and len(dangling) == APART)
+
+
+def open_broken_off(telling: Telling, said: Instruction) -> None:
+    """Makes ready for the note that replaces one that was broken off, if this is one."""
+    if not _breaks_off(telling, said):
+        return
+    term = replace(said, kind="correction", slots=(), end=said.start)
+    open_repair(telling, term, (said, *telling.following))
+
+
+def strike_as_the_slip(telling: Telling) -> None:
+    """The repair is struck as often as the slip that it replaces."""
+    due, telling.strokes_due = telling.strokes_due, 1
+    if due > 1:
+        strike_again(telling, due, "")
+
+
+def take_back_string(telling: Telling, said: Instruction) -> None:
+    """Takes back the string just named, and the fret before it where the repair tells that over as well."""
+    if contrasts(telling, said):
+        return
+    naming, last = telling.namings.pop(), telling.last()
+    telling.withdrawn = f"string {naming.strings[0][0]}"
+    repair = _repair(telling, said, telling.following)
+    if last is None or repair.frets[:1] != last.frets or last.voices[0].named:
+        return
+    if naming.at - last.end <= APART + 1 and naming.sentence == last.sentence and not last.corrected:
+        telling.change_last(voices=(replace(last.voices[0], named=naming.strings[0]), *last.voices[1:]))
+        telling.correcting = replace(said, end=max(said.end, repair.start))
+
+
+def takes_back_technique(telling: Telling, said: Instruction) -> bool:
+    """Whether only the technique begun is taken back: "then hammer on to, I mean, pull off to 5"."""
+    begun, last, following = telling.preceding, telling.last(), telling.following[:1]
+    if begun is None or begun.kind != "how" or begun.all("to") or last is None:
+        return False
+    if begun.start < last.end or said.start - begun.end > APART or begun.text("how") not in LEGATO:
+        return False
+    if not any(one.kind in LEGATO and not one.all("from") for one in following):
+        return False
+    telling.withdrawn = str(begun.text("how"))
+    return True
+
+
+def contrasts(telling: Telling, said: Instruction) -> bool:
+    """Whether what is denied was never told: "not the 6, the 8" puts nothing right."""
+    last, denied = telling.last(), said.whole("what")
+    if denied is not None:
+        return all(denied not in step.frets for step in telling.steps[-LOOK_BACK:])
+    if not said.text("what"):
+        return False
+    strings = {string for one in telling.strings_of(said, "what") for string in one}
+    named = {string for voice in last.voices for string in voice.named} if last else set()
+    naming = telling.namings[-1] if telling.namings else None
+    if naming and (last is None or naming.at > last.start):
+        named |= {string for one in naming.strings for string in one}
+    return bool(named) and not strings & named
+
+
+def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction]) -> Repair:
+    """What is told after the correction; only excuses and talk stand before it."""
+    repair = Repair(said.end, said.end)
     for one in following[:LONGEST]:
-        if one.kind in EXCUSES and one.start - end <= APART and not frets:
-            end = one.end
-            continue
-        more = [fret for slot in FRET_SLOTS for fret in frets_of(one, slot)]
-        if one.start - end > APART or not more:
+        reach = APART if repair.frets else EXCUSED
+        if one.start - repair.end > reach:
             break
-        frets += more
-        end = one.end
-    return frets, end
+        if one.kind in EXCUSES and not repair.frets:
+            repair = replace(repair, end=one.end)
+            continue
+        more = tuple(fret for slot in FRET_SLOTS for fret in frets_of(one, slot))
+        if not more or one.kind not in PLAYED:
+            return replace(repair, counted=one.kind == "count" and bool(repair.frets))
+        if not repair.frets:
+            onward = telling.said_between(said.end, one.start + 1) & set(telling.words.moving_on)
+            named = telling.strings_of(one)
+            repair = replace(
+                repair, start=one.start, named=named[0] if named else (), onward=bool(onward)
+            )
+        repair = replace(repair, frets=repair.frets + more, end=one.end)
+    return repair
+
+
+def _answers(telling: Telling, said: Instruction, last: Step, repair: Repair) -> bool:
+    """Whether the repair is one: it follows at once, or it shows by its fret or string what it replaces."""
+    close = said.start - last.end <= AT_ONCE
+    if not repair.frets:
+        return close
+    idle = _is_talk(telling, said, repair)
+    if close and repair.start - said.end <= CORRECTION_REACH and not idle and not repair.onward:
+        return True
+    led = telling.said_between(last.start - 1, last.start + 1) & set(telling.words.moving_on)
+    if repair.onward and not led:
+        return False
+    if _told_over(telling, last, repair.frets) > 1:
+        return True
+    alike, same_string = repair.frets[:1] == last.frets, set(repair.named) & set(last.voices[0].named)
+    return bool(repair.named) and alike != bool(same_string) and not (idle and same_string)
+
+
+def _is_talk(telling: Telling, said: Instruction, repair: Repair) -> bool:
+    """Whether the words of the correction only begin some talk: "no more than that", "sorry for"."""
+    known = {*telling.words.mild, *telling.words.light}
+    if telling.said_between(said.start, said.end) - known or said.end >= repair.start:
+        return False
+    after = telling.items[said.end : repair.start]
+    spoken = [item for item in after if item.text not in known]
+    return len(spoken) >= A_REMARK and spoken[0] is after[0] and after[0].before == Break.NONE
+
+
+def _puts_earlier_right(telling: Telling, said: Instruction, repair: Repair) -> bool:
+    """ "I said the fourth fret, it's the fifth": a note told before others is put right where it stands."""
+    slip, last = said.whole("what"), telling.steps[-1]
+    if slip is None or slip in last.frets or len(repair.frets) != 1 or repair.onward:
+        return False
+    if repair.start - said.end > CORRECTION_REACH or repair.frets == (slip,):
+        return False
+    for back in range(2, min(LOOK_BACK, len(telling.steps)) + 1):
+        step = telling.steps[-back]
+        if step.frets == (slip,) and step.section == last.section:
+            voices = (replace(step.voices[0], fret=repair.frets[0]),)
+            telling.steps[-back] = replace(step, voices=voices, corrected=told(step))
+            telling.not_played_until = repair.end
+            return True
+    return False
 
 
 def _put_right_at_once(slip: Step, last: Step) -> bool:
@@ -64,7 +210,7 @@ def _put_right_at_once(slip: Step, last: Step) -> bool:
     return last.start <= slip.end and last.how in ("pick", slip.how) and not last.voices[0].named
 
 
-def _told_over(telling: Telling, last: Step, repair: list[Fret]) -> int:
+def _told_over(telling: Telling, last: Step, repair: tuple[Fret, ...]) -> int:
     """How many of the last notes the repair tells over; at most as many as it has itself."""
     run: list[Step] = []
     for step in reversed(telling.steps):
@@ -72,7 +218,7 @@ def _told_over(telling: Telling, last: Step, repair: list[Fret]) -> int:
             break
         run.append(step)
     for back in range(2, min(len(repair), len(run)) + 1):
-        if run[back - 1].frets == tuple(repair[:1]):
+        if run[back - 1].frets == repair[:1]:
             return back
     return 1
 

@@ -166,6 +166,18 @@ def comes_back_to(telling: Telling, said: Instruction, letter: str) -> bool:
     return True
 
 
+def corrects_to_ordinal(telling: Telling, said: Instruction, nth: int) -> bool:
+    """ "On the fifth string, no, the sixth": a bare ordinal puts right the string told just before as one."""
+    last = telling.last()
+    if telling.correcting is None or last is None or not last.voices[0].named:
+        return False
+    counted = telling.said_between(last.end - 2, last.end) & telling.ordinals
+    if not counted or not (last.closes or last.frets == (0,)):
+        return False
+    strings = telling.names.resolve(str(nth), ())
+    return len(strings) == 1 and _corrects_string(telling, said, strings[0])
+
+
 def _corrects_string(telling: Telling, said: Instruction, strings: tuple[int, ...]) -> bool:
     """ "on the G, sorry, the D": the string of the notes last told in one go is put right."""
     last = telling.last()
@@ -176,6 +188,8 @@ def _corrects_string(telling: Telling, said: Instruction, strings: tuple[int, ..
     if last.end < correction.start - 1 or not last.voices[0].named:
         return False
     if said.start - correction.end > CORRECTION_REACH:
+        return False
+    if telling.said_between(correction.end, said.start) & set(telling.words.moving_on):
         return False
     slip = last.voices[0].named
     for back in range(1, len(telling.steps) + 1):

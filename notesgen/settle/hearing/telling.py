@@ -75,6 +75,8 @@ class Telling:
         self.counted_ahead: Instruction | None = None
         self.slips: list[Step] = []
         self.restated: Step | None = None
+        self.withdrawn, self.strokes_due = "", 1
+        self.preceding: Instruction | None = None
         self.next_marks: tuple[Mark, ...] = ()
         self.amount_ahead: tuple[int, float] = (-1, 0.0)
         self.not_played_until, self.slips_until = 0, 0
@@ -313,6 +315,9 @@ class Telling:
         if self.next_marks:
             step = replace(step, marks=(*step.marks, *self.next_marks))
             self.next_marks = ()
+        if self.withdrawn and not step.corrected:
+            step = replace(step, corrected=self.withdrawn)
+        self.withdrawn = ""
         if self.restated is not None:
             slip = self.restated
             voices = step.voices if step.voices[0].named else slip.voices
