@@ -36,11 +36,7 @@ def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
     if grips.pick_by_number(telling, said) or fingers.reaches(telling, said):
         return
-    bare = said.text("side") == ORDINAL and not said.all("string")
-    if bare and corrects_to_ordinal(telling, said, said.whole("fret") or 0):
-        return
-    counted = _counts_ordinally(telling, said) or pairs.awaits_slide(telling, said)
-    if said.text("side") == ORDINAL and (picking.rolls_on(telling, said) or not counted):
+    if said.text("side") == ORDINAL and _is_no_fret(telling, said):
         return
     if singly := abreast.spoken_singly(telling, said):
         for one in singly:
@@ -79,6 +75,13 @@ def note(telling: Telling, said: Instruction) -> None:
         _one_by_one(telling, said, frets, strings)
     if called and len(frets) == 1:
         names.call_last(telling, said, called)
+
+
+def _is_no_fret(telling: Telling, said: Instruction) -> bool:
+    """Whether a bare ordinal tells a string: one put right, one that is picked, or none told as frets are."""
+    if corrects_to_ordinal(telling, said, said.whole("fret") or 0) or picking.rolls_on(telling, said):
+        return True
+    return not (_counts_ordinally(telling, said) or pairs.awaits_slide(telling, said))
 
 
 def run(telling: Telling, said: Instruction) -> None:
