@@ -121,16 +121,21 @@ def _hear(telling: Telling, said: Instruction) -> None:
             told = len(telling.steps)
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:
-                telling.correcting = None
-                strike_ahead(telling, told)
-                strike_as_the_slip(telling)
-                put_earlier(telling, said, told)
-                if said.kind == "note":
-                    play_alike(telling, told)
-                else:
-                    telling.alike_from = -1
+                _follow_up(telling, said, told)
     if said.kind in NOTED or (said.all("finger") and telling.note_until == said.start):
         telling.note_until = said.end
+
+
+def _follow_up(telling: Telling, said: Instruction, told: int) -> None:
+    """What was said before bears on the notes just played, those from place `told` on."""
+    telling.correcting = None
+    strike_ahead(telling, told)
+    strike_as_the_slip(telling)
+    put_earlier(telling, said, told)
+    if said.kind == "note":
+        play_alike(telling, told)
+    else:
+        telling.alike_from = -1
 
 
 def _forget(telling: Telling, said: Instruction) -> None:
