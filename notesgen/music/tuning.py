@@ -52,8 +52,13 @@ _NAMED = {
 }
 
 # The standard tuning, so many semitones down: the distance said, or the note that the low E becomes.
-_DOWN = {"half step": 1, "semitone": 1, "whole step": 2, "full step": 2, "whole tone": 2}
-_LOW_E = {"e": 0, "eb": 1, "d#": 1, "d": 2, "db": 3, "c#": 3, "c": 4}
+_DOWN = {
+    **dict.fromkeys(("half step", "semitone"), 1),
+    **dict.fromkeys(("whole step", "full step", "whole tone"), 2),
+    **dict.fromkeys(("step and half", "three half steps", "minor third"), 3),
+    **dict.fromkeys(("two whole steps", "two steps", "two whole tones", "major third"), 4),
+}
+_LOW_E = {"e": 0, "eb": 1, "d#": 1, "d": 2, "db": 3, "c#": 3, "c": 4, "b": 5}
 
 _INSTRUMENTS = {
     "bass guitar": "bass",

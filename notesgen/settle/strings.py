@@ -118,10 +118,20 @@ class StringNames:
         return tuple(string for string in strings if 1 <= string <= self.count)
 
     def _by_letter(self, letter: str) -> Strings:
-        """Strings of that letter, thinnest first: by their usual names, else by what they sound."""
+        """Strings of that letter, thinnest first: by what they sound, else by their usual names.
+
+        Where all are lowered alike the usual names come first: a guitar in C is still called E A D G B E.
+        """
         if not self.is_letter(letter):
             return ()
         wanted = pitch_class(letter)
         usual = tuple(at + 1 for at, have in enumerate(self._usual) if have == wanted)
         sounding = tuple(at + 1 for at, have in enumerate(self._classes) if have == wanted)
+        if self._is_lowered_alike:
+            return usual or sounding
         return tuple(sorted(set(sounding) | (set(usual) if not sounding or letter == "E" else set())))
+
+    @property
+    def _is_lowered_alike(self) -> bool:
+        apart = {(usual - have) % 12 for usual, have in zip(self._usual, self._classes, strict=True)}
+        return len(apart) == 1 and apart != {0}

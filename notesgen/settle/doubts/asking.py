@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import prod
 
 from msgspec.structs import replace
 
@@ -31,11 +32,11 @@ def note_doubts(
 
 
 def _only_outside(passage: Passage, chance: float, weights: Weights) -> bool:
-    """Whether nothing speaks against a lone note but that it is outside the key."""
-    (note, *more) = passage.notes
-    inside = replace(note.clues, music=replace(note.clues.music, outside=0.0))
-    outside = note.clues.music.outside > 0 and not (more or note.unsaid)
-    return outside and weights.chance(inside) < chance
+    """Whether nothing speaks against the notes but that one or more are outside the key."""
+    if not any(note.clues.music.outside for note in passage.notes) or any(n.unsaid for n in passage.notes):
+        return False
+    inside = (replace(note.clues, music=replace(note.clues.music, outside=0.0)) for note in passage.notes)
+    return 1 - prod(1 - weights.chance(clues) for clues in inside) < chance
 
 
 def _of_named_chord(passage: Passage) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from notesgen.lesson.evidence import Doubt
 
-UNLIKELY = 0.35
+UNLIKELY = 0.4
 """Probability that nothing is played from which a note is left out.
 
 Lipton, Elkan and Naryanaswamy 2014, "Optimal thresholding of classifiers to maximize F1 measure": a note is
