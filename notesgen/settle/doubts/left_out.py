@@ -6,13 +6,13 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from notesgen.lesson.model import Change, Event, Flag, Option, Stroke
-from notesgen.settle.doubts.passages import Doubtful, in_one_breath
+from notesgen.settle.doubts.passages import Doubtful, runs
 from notesgen.settle.doubts.wording import Wording, flag
 from notesgen.settle.talk import Talk
 
 AROUND = 3  # words quoted on each side
 
-Run = list[Doubtful]
+Run = tuple[Doubtful, ...]
 
 
 def maybe_played(
@@ -23,21 +23,9 @@ def maybe_played(
     It points at the kept note beside which they would stand. Both sequences are in playing order.
     """
     places = [note.index for note in kept]
-    for run in _runs(left):
+    for run in (passage.notes for passage in runs(left)):
         if kept and max(1 - note.doubt.spoken for note in run) >= chance:
             yield _played(run, _beside(run, kept, places), talk, wording)
-
-
-def _runs(left: Sequence[Doubtful]) -> Iterator[Run]:
-    """The notes left out, by what was told in one breath."""
-    run: Run = []
-    for note in left:
-        if run and not in_one_breath(run[-1], note):
-            yield run
-            run = []
-        run.append(note)
-    if run:
-        yield run
 
 
 def _beside(run: Run, kept: Sequence[Doubtful], places: Sequence[int]) -> Doubtful:

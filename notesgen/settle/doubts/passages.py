@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from math import prod
 
 from msgspec import Struct
@@ -65,7 +65,7 @@ class Passage(Struct, frozen=True):
 def passages(notes: Sequence[Doubtful], chance: float) -> list[Passage]:
     """The passages that hold a wrong note with at least this probability, in playing order."""
     found: list[Passage] = []
-    for run in _runs([note for note in notes if note.doubt.wrong >= chance * SHARE]):
+    for run in runs([note for note in notes if note.doubt.wrong >= chance * SHARE]):
         if run.wrong < chance * JOINS:
             continue
         if found and _is_one(found[-1], run):
@@ -75,11 +75,11 @@ def passages(notes: Sequence[Doubtful], chance: float) -> list[Passage]:
     return [passage for passage in found if passage.wrong >= chance]
 
 
-def _runs(notes: list[Doubtful]) -> Iterator[Passage]:
-    """The notes in doubt, by sentence, cut where surer ones stand between them."""
+def runs(notes: Iterable[Doubtful]) -> Iterator[Passage]:
+    """The notes in doubt, by sentence, cut where others stand between them."""
     run: list[Doubtful] = []
     for note in notes:
-        if run and not in_one_breath(run[-1], note):
+        if run and not _in_one_breath(run[-1], note):
             yield Passage(tuple(run))
             run = []
         run.append(note)
@@ -87,7 +87,7 @@ def _runs(notes: list[Doubtful]) -> Iterator[Passage]:
         yield Passage(tuple(run))
 
 
-def in_one_breath(last: Doubtful, note: Doubtful) -> bool:
+def _in_one_breath(last: Doubtful, note: Doubtful) -> bool:
     """Whether two notes are told in one sentence, with next to nothing between them."""
     close = note.index - last.index <= 1 + SKIPPED
     return close and note.one.step.sentence == last.one.step.sentence
