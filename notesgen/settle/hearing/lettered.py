@@ -39,7 +39,7 @@ LEFT_OUT = 1  # notes between two letters that such a run may leave out
 
 def tell_letters(telling: Telling, said: Instruction, letters: Sequence[str]) -> bool:
     """Whether the letters are notes to play, or names of those just told; adds or names these."""
-    if not letters or not all(map(telling.names.is_letter, letters)) or _is_string(telling, said, letters):
+    if not letters or not all(map(telling.names.is_letter, letters)) or is_string(telling, said, letters):
         return False
     if _is_article(telling, said):
         return False
@@ -64,7 +64,7 @@ def _is_struck(telling: Telling, said: Instruction) -> bool:
     return bool(telling.said_between(start, said.end) & set(telling.words.striking))
 
 
-def _is_string(telling: Telling, said: Instruction, letters: Sequence[str]) -> bool:
+def is_string(telling: Telling, said: Instruction, letters: Sequence[str]) -> bool:
     """Whether the letter is that of a string, named for the fret that comes behind it."""
     if len(letters) > 1 or not telling.names.resolve(letters[0], ()):
         return False
