@@ -69,7 +69,7 @@ def letters(telling: Telling, said: Instruction) -> None:
 
 
 def leads_to_fret(telling: Telling, said: Instruction, letter: str) -> bool:
-    """ "You've got G, twelve": the letter is a string's, for it is not the name of a note at the fret behind."""
+    """ "You've got G, twelve": the letter is a string's, for it does not name the note at the fret behind."""
     if not is_string(telling, said, [letter]) or telling.coming is None:
         return False
     fret, last = telling.coming.whole("fret"), telling.last()
