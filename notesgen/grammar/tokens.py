@@ -1,7 +1,7 @@
 """How text is cut into tokens, the same for captions and for the grammar's wordings.
 
 spaCy's blank English tokenizer: "it's" is two tokens, "hammer-on" is three. Hyphens and slashes between
-word parts are dropped, so that "hammer-on" and "hammer on" are read alike.
+word parts are dropped, so that "hammer-on" and "hammer on" are read alike, and so are "pullin'" and "pulling".
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ _PLAIN = str.maketrans({"’": "'", "‘": "'", "–": "-", "—": "-", "♯": "
 _JOINERS = frozenset("-/")
 _UNIT = re.compile(r"(\d+)(?!st\b|nd\b|rd\b|th\b|s\b)([a-z]+)")
 _INITIAL = re.compile(r"([a-z])\.")
+_DROPPED_G = re.compile(r"([a-z]{2}in)'(?![a-z])")
 
 
 @lru_cache(maxsize=1)
@@ -31,6 +32,7 @@ def tokens(chunk: str) -> tuple[str, ...]:
     """The tokens of one white-space-free chunk: lower case, punctuation kept, hyphens and slashes dropped."""
     plain = chunk.translate(_PLAIN)
     spread = plain.lower().replace("-", " - ").replace("/", " / ").replace("…", "...")
+    spread = _DROPPED_G.sub(r"\1g", spread)
     spread = _UNIT.sub(r"\1 \2", spread)
     spread = _INITIAL.sub(r"\1 .", spread) if len(spread) <= 3 else spread
     found = (token.text for token in _tokenizer()(spread))
