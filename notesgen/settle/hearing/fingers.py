@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import Fret, How
+from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing import grips, picking
 from notesgen.settle.hearing.hand import FINGERS, SPAN
 from notesgen.settle.hearing.slots import frets_of
@@ -20,6 +20,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 BESIDE = 3  # items between a fret and the finger for it
+STRUCK_WITHIN = 4  # items behind a finger's string within which it is said to be struck
 SPELLED_WITHIN = 5  # items behind a finger's note within which its fret is told after all
 
 
@@ -219,8 +220,22 @@ def _is_for_coming(telling: Telling, said: Instruction) -> bool:
     coming = telling.coming
     if coming is None or not any(coming.all(slot) for slot in ("fret", "from", "to")):
         return False
+    if _slurs_on(telling, said, coming):
+        return False
     link = telling.said_between(said.end, coming.start + 1)
     return coming.start - said.end <= BESIDE and not link & {*telling.words.moving_on, *telling.words.joining}
+
+
+def _slurs_on(telling: Telling, said: Instruction, coming: Instruction) -> bool:
+    """ "B string, first finger, hammer 8": the finger begins the string that was just named, the slur goes on."""
+    named, to = fingers_in(said), coming.whole("to")
+    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
+    fresh = naming is not None and (last is None or naming.at > last.start)
+    if not fresh or to is None or coming.all("from") or coming.kind not in LEGATO:
+        return False
+    guess = next(_guesses(telling, named[-1], None), None)
+    part = telling.items[coming.start].before > Break.NONE
+    return part and guess is not None and guess[1] and guess[0] != to
 
 
 def _is_played(telling: Telling, said: Instruction) -> bool:
@@ -233,7 +248,7 @@ def _is_played(telling: Telling, said: Instruction) -> bool:
     if in_row or leads & set(words.fingers_play):
         return True
     if _on_string(telling, said):
-        return bool(leads & set(words.turning_to))
+        return bool(leads & set(words.turning_to)) or _is_struck_then(telling)
     opens = telling.items[said.start].before >= Break.SOFT
     if naming is not None and 0 <= said.start - naming.end <= (BESIDE if opens else 1):
         return True
@@ -244,6 +259,16 @@ def _on_string(telling: Telling, said: Instruction) -> bool:
     """Whether a string follows at once: as often told of where fingers go as played."""
     coming = telling.coming
     return coming is not None and coming.kind == "scope" and coming.start == said.end
+
+
+def _is_struck_then(telling: Telling) -> bool:
+    """Whether the finger's string, which comes, is struck at once: "first finger on the high E, hit that"."""
+    if telling.coming is None:
+        return False
+    behind = telling.items[telling.coming.end : telling.coming.end + STRUCK_WITHIN]
+    spoken = [item.text for item in behind if item.before < Break.HARD]
+    verb = next((at for at, text in enumerate(spoken) if text in telling.words.striking), None)
+    return verb is not None and any(text in telling.words.struck for text in spoken[verb + 1 : verb + 2])
 
 
 def _goes_on(telling: Telling, said: Instruction) -> bool:
