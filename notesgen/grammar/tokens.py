@@ -1,7 +1,7 @@
 """How text is cut into tokens, the same for captions and for the grammar's wordings.
 
 spaCy's blank English tokenizer: "it's" is two tokens, "hammer-on" is three. Hyphens and slashes between
-word parts are dropped, so that "hammer-on" and "hammer on" are read alike, and so are "pullin'" and "pulling".
+word parts are dropped, so that "hammer-on" and "hammer on" are read alike; so are "pullin'" and "pulling".
 """
 
 from __future__ import annotations
