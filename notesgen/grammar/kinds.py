@@ -24,6 +24,7 @@ NOTE_SLOTS = frozenset(
 KINDS: dict[str, frozenset[str]] = {
     # what is played
     "note": NOTE_SLOTS,
+    "lettered": frozenset({"place"}),
     "pair": NOTE_SLOTS,
     "shape": NOTE_SLOTS,
     "chord": frozenset({"chord"}),

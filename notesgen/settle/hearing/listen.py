@@ -17,6 +17,8 @@ from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.harmonics import goes_on
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
+from notesgen.settle.hearing.letter_ahead import waits, with_letter
+from notesgen.settle.hearing.name_or_string import leaning
 from notesgen.settle.hearing.over import follows_pattern
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.repairs import (
@@ -61,15 +63,17 @@ def listen(
     that are numbers, `ordinals` those of them that are ordinals, `values` what those of one word stand for.
     """
     telling = Telling(items, words, names, drop, numbers, ordinals, values)
+    telling.leaning = leaning(instructions, items, words, names)
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
         telling.coming, telling.following = coming, instructions[at : at + LONGEST]
+        said = with_letter(telling, said)
         if said.start < telling.not_played_until:
             telling.skipped.append(said)
         elif strikes_row(telling, said):
             pass
         elif _is_stray(telling, said, instructions):
             telling.skipped.append(said)
-        elif not goes_on(telling, said):
+        elif not waits(telling, said) and not goes_on(telling, said):
             open_broken_off(telling, said)
             _hear(telling, said)
         telling.heard_until = max(telling.heard_until, said.end)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.name_or_string import at_hand, is_bare, is_name, told_by
+from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings
 from notesgen.speech.instructions import Instruction
 
 OCTAVE = 12  # frets
-NEXT_STRING = (4, 5)  # frets at which a string gives the open note of the next: its letter proves nothing
 SPELLED_WITHIN = 4  # items within which a note called by its letter alone is given its fret
 
 
@@ -25,30 +25,18 @@ def name_of(telling: Telling, said: Instruction, frets: list[Fret]) -> str:
     if not telling.strings_of(said):
         letter = code.rpartition(" ")[2]
         return letter if telling.names.is_letter(letter) else ""
-    words = [
-        item.text for item in telling.items[slot.start : slot.end] if item.text not in telling.words.article
-    ]
-    behind = slot.start == slot_of(said, "fret").end
-    if len(words) != 1 or len(code) != 1 or fret % OCTAVE == 0:
+    if not is_bare(said, telling.items, telling.words) or fret % OCTAVE == 0:
         return ""
-    if not behind and fret in NEXT_STRING and not _just_by_letter(telling, said):
-        return ""
-    held = _held(telling)
-    return code if any(telling.names.gives(code, one, fret) for one in held) else ""
-
-
-def _held(telling: Telling) -> Strings:
-    """The strings that the last note may be on, or that were named since."""
-    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
-    if last is None or len(last.voices) > 1 or (naming and naming.at > last.start):
-        return telling.last_strings()
-    return last.voices[0].named or telling.last_strings()
+    if slot.start < slot_of(said, "fret").start:
+        return code if _just_by_letter(telling, said) or is_name(telling, code, fret) else ""
+    return code if any(telling.names.gives(code, one, fret) for one in at_hand(telling)) else ""
 
 
 def _just_by_letter(telling: Telling, said: Instruction) -> bool:
-    """Whether the note before was called by its letter as it was told, in this sentence or the one before."""
-    last = telling.last()
-    return last is not None and last.start in telling.lettered and telling.near(said, 1)
+    """Whether the note before was called by its letter, and the string at hand gives this one's at the fret."""
+    last, fret = telling.last(), int(frets_of(said, "fret")[0])
+    called = last is not None and last.start in telling.lettered and telling.near(said, 1)
+    return called and any(telling.names.gives(said.text("string") or "", one, fret) for one in at_hand(telling))
 
 
 def fret_of_name(
@@ -71,10 +59,26 @@ def called_by(
     telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
 ) -> tuple[str, tuple[Strings, ...]]:
     """The letter by which the words call their note, "" for none, and the strings without such a letter."""
+    if turned := _turned(telling, said, frets, strings):
+        return turned
     called = name_of(telling, said, frets)
     if called and not said.text("letter"):
         return called, ()
     return "" if called and _names_last(telling, said, frets, strings) else called, strings
+
+
+def _turned(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> tuple[str, tuple[Strings, ...]] | None:
+    """The name and the string where two letters are each other's: "B string D, third fret"."""
+    letter, code = said.text("letter") or "", said.text("string") or ""
+    if len(frets) != 1 or frets[0] == "x" or len(strings) != 1 or not telling.names.is_letter(code):
+        return None
+    if any(telling.names.gives(letter, one, int(frets[0])) for one in strings[0]) if letter else True:
+        return None
+    other = telling.names.resolve(letter, telling.last_strings())
+    fits = any(telling.names.gives(code, one, int(frets[0])) for one in (other[0] if other else ()))
+    return (code, other) if fits else None
 
 
 def _names_last(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
@@ -100,8 +104,13 @@ def _names_last(telling: Telling, said: Instruction, frets: list[Fret], strings:
 def sounding(
     telling: Telling, letter: str, frets: list[Fret], strings: tuple[Strings, ...]
 ) -> tuple[Strings, ...]:
-    """Of several strings that the words allow for one note, those that give its letter, if any do."""
-    if not letter or len(frets) != 1 or frets[0] == "x" or len(strings) != 1 or len(strings[0]) < 2:
+    """The strings that the letter of one note tells; of several named, those that give it, if any do."""
+    if not letter or len(frets) != 1 or frets[0] == "x" or len(strings) > 1:
+        return strings
+    if not strings:
+        told = told_by(telling.names, letter, int(frets[0]), at_hand(telling))
+        return (told,) if told else ()
+    if len(strings[0]) < 2:
         return strings
     fitting = tuple(string for string in strings[0] if telling.names.gives(letter, string, int(frets[0])))
     return (fitting,) if fitting else strings

@@ -97,6 +97,8 @@ class Telling:
         self.dealt, self.abreast = 1, Abreast()
         self.keeping, self.kept_until = False, -1
         self.lettered: set[int] = set()
+        self.letter_ahead: Instruction | None = None
+        self.leaning = 0
         self.sliding, self.sliding_at = -1, 0
         self.piece = 0
         self.octaves_in = 0

@@ -1,0 +1,53 @@
+"""A letter that stands alone in front of a fret, and so belongs to it: "then the E flat ... eight"."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from notesgen.settle.hearing.name_or_string import fret_behind, is_name, waiting
+from notesgen.settle.hearing.scopes import scope
+from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.telling import Telling
+from notesgen.speech.instructions import Instruction, SlotValue
+
+NAMED_WITHIN = 3  # items behind a note within which its name is told
+
+
+def waits(telling: Telling, said: Instruction) -> bool:
+    """Whether the letter is heard with the fret behind it, as its note's name or as its string."""
+    if telling.correcting is not None:
+        return False
+    letter = waiting(said, telling.following, telling.items, telling.words)
+    coming = fret_behind(said, telling.following, telling.items, telling.words)
+    if not letter or coming is None or _names_last(telling, said, letter):
+        return False
+    frets = frets_of(coming, "fret")
+    if len(frets) == 1 and is_name(telling, letter, int(frets[0])):
+        telling.letter_ahead = said
+        return True
+    if said.kind == "scope" or not telling.names.resolve(letter, ()):
+        return False
+    slot = replace(next(slot for slot in said.slots if slot.name == "letter"), name="string")
+    scope(telling, replace(said, kind="scope", slots=(slot,)))
+    return True
+
+
+def with_letter(telling: Telling, said: Instruction) -> Instruction:
+    """The note with the letter that waits for it."""
+    ahead = telling.letter_ahead
+    if ahead is None or said.kind != "note":
+        return said
+    telling.letter_ahead = None
+    letter = ahead.text("letter") or ahead.text("string") or ""
+    slot = SlotValue("letter", letter, ahead.start, ahead.end)
+    return replace(said, start=ahead.start, slots=(slot, *said.slots))
+
+
+def _names_last(telling: Telling, said: Instruction, letter: str) -> bool:
+    """Whether the letter is the name of the note just told, which has none yet."""
+    last = telling.last()
+    if last is None or last.letter or len(last.voices) > 1 or last.frets[0] == "x":
+        return False
+    held = last.voices[0].named or last.before or telling.last_strings()
+    close = said.start - last.end <= NAMED_WITHIN
+    return close and any(telling.names.gives(letter, one, int(last.frets[0])) for one in held)
