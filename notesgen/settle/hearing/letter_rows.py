@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -13,11 +13,38 @@ KIND = "lettered"
 AT = "@"  # how the grammar writes a letter and its fret
 ARTICLE = "A"  # the letter that may as well be the article
 ACCIDENTALS = "#b"
+CHORD_NUMBERS = frozenset({5, 6, 7, 9, 11, 13})  # which stand behind the letters of chords; common practice
+BESIDE = 2  # items between two notes told in one go
 
 
 def spread(instructions: tuple[Instruction, ...], items: tuple[Item, ...]) -> tuple[Instruction, ...]:
     """The instructions, with each row of letters as notes, one for each letter and its fret."""
-    return tuple(one for said in instructions for one in (_notes(said, items) if said.kind == KIND else [said]))
+    return tuple(
+        one
+        for at, said in enumerate(instructions)
+        for one in _parts(said, instructions[max(0, at - 1) : at], instructions[at + 1 : at + 2], items)
+    )
+
+
+def _parts(
+    said: Instruction, before: Sequence[Instruction], after: Sequence[Instruction], items: tuple[Item, ...]
+) -> Iterator[Instruction]:
+    """The notes of a row; a lone letter with a number that chords bear is one where another stands beside it."""
+    if said.kind != KIND:
+        yield said
+        return
+    _, _, number = str(said.slots[0].value).partition(AT)
+    beside = (*(one for one in before if said.start - one.end <= BESIDE), *(one for one in after))
+    if len(said.slots) == 1 and int(number) in CHORD_NUMBERS and not any(map(_is_lettered, beside)):
+        yield replace(said, kind="aside", slots=(replace(said.slots[0], name="chord"),))
+        return
+    yield from _notes(said, items)
+
+
+def _is_lettered(said: Instruction) -> bool:
+    """Whether the note is told by a letter and its fret."""
+    letter = said.text("letter") or said.text("string") or ""
+    return said.kind == KIND or (said.kind == "note" and bool(said.all("fret")) and len(letter) in (1, 2))
 
 
 def _notes(said: Instruction, items: tuple[Item, ...]) -> Iterator[Instruction]:

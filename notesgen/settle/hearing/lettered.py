@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from notesgen.settle.hearing.grips import fret_follows
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings, Voice
+from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
@@ -25,7 +26,9 @@ LEAST = 2  # ... of which so many must have been, and half of them
 MEMORY = 60  # notes back to which the place of a letter is remembered
 SPAN = 4  # frets around the hand in which a letter is looked for
 REACH = 7  # ... in which a place told before is still taken
+STEP = 2  # semitones to a place that is meant before one told long ago, an octave and more away
 AS_NEAR = 3  # semitones by which two places are about as near
+LED_WITHIN = 8  # ... in one sentence, where nothing else was told since
 IN_FRONT = 2  # items before a letter within which its string is named
 BEHIND = 2  # items behind the letter of a string within which its fret begins
 NAMED_WITHIN = 3  # items behind a note within which its name is told
@@ -134,13 +137,21 @@ def _string_in_front(telling: Telling, said: Instruction, letters: Sequence[str]
     """
     last = telling.last()
     for naming in telling.namings[-1:]:
-        if len(naming.strings) == 1 and 0 <= said.start - naming.end <= IN_FRONT:
+        if len(naming.strings) == 1 and _holds(telling, naming, said):
             struck = telling.said_between(naming.end, said.end) & set(telling.words.striking)
             alias = any(telling.names.gives(letters[0], string, 0) for string in naming.strings[0])
             told = struck or (not alias and tells_by_letter(telling, said))
             return naming.strings[0] if told else ()
     led = last is not None and last.origin == "derived" and bool(last.letter) and telling.near(said, 0)
     return last.before if last is not None and led and len(last.before) == 1 else ()
+
+
+def _holds(telling: Telling, naming: Naming, said: Instruction) -> bool:
+    """Whether the string was named right in front, or in the sentence with nothing told since."""
+    last, apart = telling.last(), said.start - naming.end
+    since = last is None or last.start < naming.at
+    here = since and naming.sentence == telling.sentences.of(said.start) and apart <= LED_WITHIN
+    return 0 <= apart and (apart <= IN_FRONT or here)
 
 
 def _names_told(telling: Telling, said: Instruction, letters: Sequence[str]) -> bool:
@@ -257,8 +268,12 @@ def _ranked(
         for one in (string or range(1, telling.names.count + 1))
         for fret in _frets(telling, letter, one, hand, bool(string))
     ]
-    places = known or list(dict.fromkeys(around)) or [(1, telling.names.lowest_fret(letter, 1))]
-    best, *others = sorted(places, key=lambda place: _distance(telling, place, before))
+    beside = [place for place in around if _distance(telling, place, before) <= STEP] if before else []
+    away = min((_distance(telling, place, before) for place in known), default=0)
+    places = known if known and not (beside and away > OCTAVE) else list(dict.fromkeys([*known, *around]))
+    best, *others = sorted(
+        places or [(1, telling.names.lowest_fret(letter, 1))], key=lambda place: _distance(telling, place, before)
+    )
     least = _distance(telling, best, before)
     near = [place for place in others if _distance(telling, place, before) - least <= AS_NEAR]
     return [best, *[place for place in near if _pitch(telling, place) != _pitch(telling, best)][:1]]

@@ -53,8 +53,15 @@ def is_name(telling: Telling, letter: str, fret: int) -> bool:
         return True
     if not fitting or fret % OCTAVE == 0:
         return False
-    here = bool(set(fitting) & set(at_hand(telling))) and fret not in NEXT_STRING
-    return here or telling.leaning > 0
+    here = bool(set(fitting) & set(at_hand(telling)))
+    proves = fret not in NEXT_STRING or _just_named(telling)
+    return (here and proves) or telling.leaning > 0
+
+
+def _just_named(telling: Telling) -> bool:
+    """Whether a string was named on its own since the last note: a letter behind it is not another string."""
+    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    return naming is not None and (last is None or naming.at > last.start)
 
 
 def at_hand(telling: Telling) -> Strings:
@@ -99,7 +106,7 @@ def _pairs(
             slot = slot_of(said, "fret")
             if is_bare(said, items, words) and slot_of(said, "string").start < slot.start:
                 yield said.text("string") or "", frets
-            elif said.text("letter") and not said.all("string"):
+            elif said.text("letter") and slot_of(said, "letter").start < slot.start:
                 yield said.text("letter") or "", frets[:1]
         following = instructions[at + 1 : at + 1 + BEHIND]
         letter, coming = waiting(said, following, items, words), fret_behind(said, following, items, words)

@@ -12,6 +12,7 @@ from notesgen.settle.step import Strings
 from notesgen.speech.instructions import Instruction
 
 OCTAVE = 12  # frets
+BESIDE = "beside"  # the slot "side" of a name that is told by how far its note is from the last
 SPELLED_WITHIN = 4  # items within which a note called by its letter alone is given its fret
 
 
@@ -47,6 +48,8 @@ def fret_of_name(
     Of several strings that the words allow, that one is meant on which the hand has the least way to go.
     """
     letter = said.text("letter")
+    if said.text("side") == BESIDE and at_hand(telling):
+        strings = (at_hand(telling),)
     if letter is None or len(strings) != 1:
         return [], strings
     frets = {string: _nearest(telling, letter, string) for string in strings[0]}
@@ -147,7 +150,7 @@ def gives_its_fret(
     last = telling.last()
     if last is None or telling.named_alone != len(telling.steps) or strings or len(frets) != 1:
         return False
-    if frets[0] == "x" or said.start - last.end > SPELLED_WITHIN:
+    if frets[0] == "x" or said.start - last.end > SPELLED_WITHIN or _in_a_row(telling):
         return False
     fret, voice = int(frets[0]), last.voices[0]
     if (fret - int(last.frets[0])) % OCTAVE:
@@ -159,6 +162,14 @@ def gives_its_fret(
         voice = replace(voice, named=(string,))
     telling.change_last(voices=(replace(voice, fret=fret),), end=said.end)
     return True
+
+
+def _in_a_row(telling: Telling) -> bool:
+    """Whether the letter just told is the last of a row without frets: then a fret is that of the first."""
+    last, before = telling.last(), telling.last(2)
+    return bool(last and before and before.letter) and last is not None and before is not None and (
+        last.origin == before.origin == "derived" and last.start == before.start
+    )
 
 
 def led_to(telling: Telling, said: Instruction) -> list[int]:
