@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing.letter_rows import BESIDE, CHORD_NUMBERS
 from notesgen.settle.hearing.name_or_string import fret_behind, is_name, waiting
 from notesgen.settle.hearing.scopes import scope
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.speech.instructions import Instruction, SlotValue
+from notesgen.speech.items import Break
 
 NAMED_WITHIN = 3  # items behind a note within which its name is told
 
@@ -19,7 +21,7 @@ def waits(telling: Telling, said: Instruction) -> bool:
         return False
     letter = waiting(said, telling.following, telling.items, telling.words)
     coming = fret_behind(said, telling.following, telling.items, telling.words)
-    if not letter or coming is None or _names_last(telling, said, letter):
+    if not letter or coming is None or _names_last(telling, said, letter) or _is_chord(telling, said, coming):
         return False
     frets = frets_of(coming, "fret")
     if len(frets) == 1 and is_name(telling, letter, int(frets[0])):
@@ -41,6 +43,16 @@ def with_letter(telling: Telling, said: Instruction) -> Instruction:
     letter = ahead.text("letter") or ahead.text("string") or ""
     slot = SlotValue("letter", letter, ahead.start, ahead.end)
     return replace(said, start=ahead.start, slots=(slot, *said.slots))
+
+
+def _is_chord(telling: Telling, said: Instruction, coming: Instruction) -> bool:
+    """Whether letter and number stand together as in a chord's name, and no note was told so before."""
+    slot = slot_of(coming, "fret")
+    together = slot.start == said.end and telling.items[said.end].before == Break.NONE
+    bare = slot.end - slot.start == 1 and slot.value in CHORD_NUMBERS
+    last = telling.last()
+    among = last is not None and last.start in telling.lettered and said.start - last.end <= BESIDE
+    return together and bare and not among
 
 
 def _names_last(telling: Telling, said: Instruction, letter: str) -> bool:

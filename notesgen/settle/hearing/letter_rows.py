@@ -29,7 +29,7 @@ def spread(instructions: tuple[Instruction, ...], items: tuple[Item, ...]) -> tu
 def _parts(
     said: Instruction, before: Sequence[Instruction], after: Sequence[Instruction], items: tuple[Item, ...]
 ) -> Iterator[Instruction]:
-    """The notes of a row; a lone letter with a number that chords bear is one where another stands beside it."""
+    """The notes of a row. A lone letter with a number as chords bear it is a note beside others told so."""
     if said.kind != KIND:
         yield said
         return
@@ -48,13 +48,14 @@ def _is_lettered(said: Instruction) -> bool:
 
 
 def _notes(said: Instruction, items: tuple[Item, ...]) -> Iterator[Instruction]:
-    """One note for each letter and its fret. The letter stands in the slot of the string, whatever it means."""
+    """One note for each letter and its fret. The letter stands in the slot of the string, whatever it is."""
     start = said.start
     for slot in said.slots:
         letter, _, fret = str(slot.value).partition(AT)
         name = letter[:1].lower()
         at = next(at for at in range(slot.start, slot.end) if items[at].text == name)
         behind = at + 1 + (letter[1:] in tuple(ACCIDENTALS))
-        slots = (SlotValue("string", letter, at, behind), SlotValue("fret", int(float(fret)), behind, slot.end))
+        told = SlotValue("fret", int(float(fret)), behind, slot.end)
+        slots = (SlotValue("string", letter, at, behind), told)
         yield replace(said, kind="note", start=start, end=slot.end, slots=slots)
         start = slot.end

@@ -151,7 +151,7 @@ def _holds(telling: Telling, naming: Naming, said: Instruction) -> bool:
     last, apart = telling.last(), said.start - naming.end
     since = last is None or last.start < naming.at
     here = since and naming.sentence == telling.sentences.of(said.start) and apart <= LED_WITHIN
-    return 0 <= apart and (apart <= IN_FRONT or here)
+    return apart >= 0 and (apart <= IN_FRONT or here)
 
 
 def _names_told(telling: Telling, said: Instruction, letters: Sequence[str]) -> bool:
@@ -271,9 +271,8 @@ def _ranked(
     beside = [place for place in around if _distance(telling, place, before) <= STEP] if before else []
     away = min((_distance(telling, place, before) for place in known), default=0)
     places = known if known and not (beside and away > OCTAVE) else list(dict.fromkeys([*known, *around]))
-    best, *others = sorted(
-        places or [(1, telling.names.lowest_fret(letter, 1))], key=lambda place: _distance(telling, place, before)
-    )
+    places = places or [(1, telling.names.lowest_fret(letter, 1))]
+    best, *others = sorted(places, key=lambda place: _distance(telling, place, before))
     least = _distance(telling, best, before)
     near = [place for place in others if _distance(telling, place, before) - least <= AS_NEAR]
     return [best, *[place for place in near if _pitch(telling, place) != _pitch(telling, best)][:1]]

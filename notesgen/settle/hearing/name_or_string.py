@@ -114,7 +114,9 @@ def _pairs(
             yield letter, [int(fret) for fret in frets_of(coming, "fret") if fret != "x"]
 
 
-def waiting(said: Instruction, following: Sequence[Instruction], items: tuple[Item, ...], words: WordLists) -> str:
+def waiting(
+    said: Instruction, following: Sequence[Instruction], items: tuple[Item, ...], words: WordLists
+) -> str:
     """The letter that stands alone right in front of frets without a string of their own; "" for none."""
     coming = fret_behind(said, following, items, words)
     if coming is None or coming.all("string") or coming.all("letter") or not coming.all("fret"):
@@ -132,7 +134,7 @@ def waiting(said: Instruction, following: Sequence[Instruction], items: tuple[It
 def fret_behind(
     said: Instruction, following: Sequence[Instruction], items: tuple[Item, ...], words: WordLists
 ) -> Instruction | None:
-    """The note right behind the words: between them and its fret is nothing but what says what the note is."""
+    """The note right behind the words: up to its fret there is nothing but what says what the note is."""
     spoken = set(words.light) - {*words.moving_on, *words.joining, *words.locating, *words.again}
     at = said.end
     for one in following:

@@ -34,10 +34,10 @@ def name_of(telling: Telling, said: Instruction, frets: list[Fret]) -> str:
 
 
 def _just_by_letter(telling: Telling, said: Instruction) -> bool:
-    """Whether the note before was called by its letter, and the string at hand gives this one's at the fret."""
-    last, fret = telling.last(), int(frets_of(said, "fret")[0])
+    """Whether the note before was called by its letter, and the string at hand gives this one's name."""
+    last, fret, letter = telling.last(), int(frets_of(said, "fret")[0]), said.text("string") or ""
     called = last is not None and last.start in telling.lettered and telling.near(said, 1)
-    return called and any(telling.names.gives(said.text("string") or "", one, fret) for one in at_hand(telling))
+    return called and any(telling.names.gives(letter, one, fret) for one in at_hand(telling))
 
 
 def fret_of_name(
@@ -167,8 +167,11 @@ def gives_its_fret(
 def _in_a_row(telling: Telling) -> bool:
     """Whether the letter just told is the last of a row without frets: then a fret is that of the first."""
     last, before = telling.last(), telling.last(2)
-    return bool(last and before and before.letter) and last is not None and before is not None and (
-        last.origin == before.origin == "derived" and last.start == before.start
+    return (
+        bool(last and before and before.letter)
+        and last is not None
+        and before is not None
+        and (last.origin == before.origin == "derived" and last.start == before.start)
     )
 
 

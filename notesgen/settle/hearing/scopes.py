@@ -9,7 +9,7 @@ from notesgen.settle.hearing.abreast import announce, announced_before
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.harmonics import touch
-from notesgen.settle.hearing.lettered import OCTAVE, is_string, tell_letters
+from notesgen.settle.hearing.lettered import tell_letters
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
 from notesgen.settle.step import Strings, Voice
@@ -63,20 +63,8 @@ def letters(telling: Telling, said: Instruction) -> None:
     letter = str(named[0].value)
     begins = telling.said_between(named[0].start - 1, named[0].end) & set(telling.words.article)
     opens = telling.said_between(said.end, said.end + 1) & set(telling.words.open)
-    leads = leads_to_fret(telling, said, letter)
-    if (begins or opens or leads) and telling.names.resolve(letter, ()):
+    if (begins or opens) and telling.names.resolve(letter, ()):
         scope(telling, replace(said, kind="scope", slots=(replace(named[0], name="string"),)))
-
-
-def leads_to_fret(telling: Telling, said: Instruction, letter: str) -> bool:
-    """ "You've got G, twelve": the letter is a string's, for it does not name the note at the fret behind."""
-    if not is_string(telling, said, [letter]) or telling.coming is None:
-        return False
-    fret, last = telling.coming.whole("fret"), telling.last()
-    if fret is None or telling.coming.text("letter") or fret % OCTAVE == 0:
-        return fret is not None and fret > 0
-    held = (last.voices[-1].named or last.before) if last is not None else ()
-    return not any(telling.names.gives(letter, string, fret) for string in held)
 
 
 def that_string(telling: Telling, said: Instruction) -> None:
