@@ -92,8 +92,9 @@ def is_bare(said: Instruction, items: tuple[Item, ...], words: WordLists) -> boo
     if not said.all("string"):
         return False
     slot = slot_of(said, "string")
-    told = [item.text for item in items[slot.start : slot.end] if item.text not in words.article]
-    return len(told) == 1 and len(str(slot.value)) == 1
+    spoken = [item.text for item in items[slot.start : slot.end] if item.text not in words.article]
+    told = [text for text in spoken if text not in words.accidentals]
+    return len(told) == 1 and len(str(slot.value)) == len(spoken)
 
 
 def _pairs(
