@@ -38,6 +38,10 @@ def legato(telling: Telling, said: Instruction) -> None:
         if not targets:
             return
     correcting = telling.correcting is not None
+    if correcting and start == targets:
+        start = []
+    if _says_repair_over(telling, how, start, targets, said):
+        return
     if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
         telling.add(said, [Voice(start[0], named)])
     if len(targets) == 1 and fingers.is_counted(telling, said, how, targets[0]):
@@ -58,6 +62,18 @@ def legato(telling: Telling, said: Instruction) -> None:
         return
     for fret in (fret for fret, _ in groupby(targets)):
         telling.add(said, [Voice(fret, named)], how=how)
+
+
+def _says_repair_over(
+    telling: Telling, how: How, start: list[Fret], targets: list[Fret], said: Instruction
+) -> bool:
+    """ "Hammer on to three, no, four. Hammer on to four": where it goes was just put right."""
+    last = telling.last()
+    if last is None or start or telling.correcting is not None or len(last.voices) > 1:
+        return False
+    alike = bool(last.corrected) and last.how == how and last.frets == tuple(targets)
+    held = set(last.voices[0].named or last.before)
+    return alike and said.start - last.end <= RESTATED and not is_elsewhere(telling.strings_of(said), held)
 
 
 def _unsaid(telling: Telling, said: Instruction, how: How, named: Strings) -> None:
@@ -81,7 +97,9 @@ def chain(telling: Telling, said: Instruction) -> None:
     start = frets_of(said, "fret")
     if start and not _source_stands(telling, said, start[0], "fret"):
         telling.add(said, [Voice(start[0], named)], how=first)
-    for fret in frets_of(said, "to"):
+    targets = frets_of(said, "to")
+    over = _says_repair_over(telling, "hammer-on", start, targets[:1], said)
+    for fret in targets[over:]:
         telling.add(said, [Voice(fret, named)], how="hammer-on")
     for fret in frets_of(said, "via") or (start if said.all("to") else []):
         telling.add(said, [Voice(fret, named)], how="pull-off")

@@ -33,6 +33,14 @@ from notesgen.settle.hearing.repairs import (
 from notesgen.settle.hearing.rows import strikes_row
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
+from notesgen.settle.hearing.slips import (
+    is_taken_back,
+    of_finger,
+    of_fret_begun,
+    puts_pair_right,
+    said_twice,
+    trails,
+)
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.strings import StringNames
 from notesgen.settle.told import Cue, Heading, Told
@@ -98,6 +106,13 @@ def _hear(telling: Telling, said: Instruction) -> None:
             telling.not_played_until = frame_end(telling, said)
         case "correction" if said.all("fret"):
             put_right_by_place(telling, said)
+        case "correction" if said.all("string") and is_taken_back(telling, said):
+            scope(telling, said)
+            _correct(telling, replace(said, slots=()))
+        case "correction" if said.all("string") and trails(telling, said):
+            telling.correcting = replace(said, end=said.start)
+            scope(telling, said)
+            telling.correcting = None
         case "correction":
             _correct(telling, said)
             if said.all("string"):
@@ -190,11 +205,15 @@ def _correct(telling: Telling, said: Instruction) -> None:
     if telling.correcting is not None and _goes_on_correcting(telling, said, telling.correcting):
         telling.correcting = replace(telling.correcting, end=said.end)
         return
-    if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
-        take_back_string(telling, said)
-    elif takes_back_technique(telling, said):
+    if of_finger(telling, said):
         return
-    elif last and said.start - last.end <= LOOKED_FOR:
+    if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
+        if not of_fret_begun(telling, said, naming.end):
+            take_back_string(telling, said)
+        return
+    if any(mends(telling, said) for mends in (takes_back_technique, puts_pair_right, said_twice)):
+        return
+    if last and said.start - last.end <= LOOKED_FOR:
         open_repair(telling, said, telling.following)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import groupby, pairwise
+from itertools import groupby, pairwise, takewhile
 from typing import Any
 
 from msgspec.structs import replace
@@ -14,7 +14,7 @@ from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.returning import string_of_that
 from notesgen.settle.hearing.scopes import corrects_to_ordinal
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
-from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, starts_from
+from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, is_the_slip, starts_from
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.strings import SAME
@@ -81,7 +81,22 @@ def _is_no_fret(telling: Telling, said: Instruction) -> bool:
     """Whether a bare ordinal tells a string: one put right, one that is picked, or none told as frets are."""
     if corrects_to_ordinal(telling, said, said.whole("fret") or 0) or picking.rolls_on(telling, said):
         return True
+    if _is_broken_off(telling, said):
+        return True
     return not (_counts_ordinally(telling, said) or pairs.awaits_slide(telling, said))
+
+
+def _is_broken_off(telling: Telling, said: Instruction) -> bool:
+    """Whether an ordinal began a string that is told after a correction: "first, wait, second string: 6"."""
+    terms = list(takewhile(lambda one: one.kind == "correction", telling.following))
+    if not terms or terms[0].start != said.end:
+        return False
+    over = telling.following[len(terms) : len(terms) + 1]
+    return any(
+        one.all("string") and slot_of(one, "string").start < slot_of(one, "fret").start
+        for one in over
+        if one.kind == "note" and one.all("fret")
+    )
 
 
 def run(telling: Telling, said: Instruction) -> None:
@@ -255,6 +270,8 @@ def _stands(telling: Telling, said: Instruction, frets: list[Fret], strings: tup
     """Whether the words name a note already told, to go on from it or to speak of it."""
     if telling.correcting is not None or _says_again(telling, said):
         return False
+    if not strings and is_the_slip(telling, said, frets):
+        return True
     return starts_from(telling, said, frets, strings) or is_spoken_of(telling, said, frets, strings)
 
 

@@ -15,6 +15,7 @@ from notesgen.lesson.model import LEGATO, Fret
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.counts import strike_again, strokes
 from notesgen.settle.hearing.kinds import PLAYED
+from notesgen.settle.hearing.slips import drop_echo, names_a_string
 from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
@@ -27,6 +28,7 @@ EXCUSED = 16  # items of excuses and jokes that may stand between a correction a
 NEAR = 2  # sentences within which a note is put right by its place
 A_REMARK = 2  # words from which what follows a correction at once is talk, and "no sir" is none
 LONGEST = 8  # notes that a repair tells over
+REPLACED_BY = 4  # instructions among which a string stands that replaces one taken back
 EXCUSES = frozenset({"correction", "frame"})  # what may stand before it: "sorry, not that one, the wrong one"
 FRET_SLOTS = ("fret", "from", "to", "via")
 
@@ -48,6 +50,7 @@ class Repair(Struct, frozen=True):
 def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruction]) -> None:
     """Makes ready for the repair that follows the correction: the notes that it replaces are its slips."""
     repair = _repair(telling, said, following)
+    drop_echo(telling)
     last, before = telling.last(), telling.last(2)
     if last is None or _puts_earlier_right(telling, said, repair):
         return
@@ -98,7 +101,7 @@ def strike_as_the_slip(telling: Telling) -> None:
 
 def take_back_string(telling: Telling, said: Instruction) -> None:
     """Takes back the string just named, and the fret before it where the repair tells that over as well."""
-    if contrasts(telling, said):
+    if contrasts(telling, said) or not names_a_string(telling.following[:REPLACED_BY]):
         return
     naming, last = telling.namings.pop(), telling.last()
     telling.withdrawn = f"string {naming.strings[0][0]}"

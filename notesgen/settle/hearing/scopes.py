@@ -172,7 +172,8 @@ def corrects_to_ordinal(telling: Telling, said: Instruction, nth: int) -> bool:
     last = telling.last()
     if telling.correcting is None or last is None or not last.voices[0].named:
         return False
-    counted = telling.said_between(last.end - 2, last.end) & telling.ordinals
+    begins = last.end - 2 if last.closes else last.start
+    counted = telling.said_between(begins, last.end) & telling.ordinals
     if not counted or not (last.closes or last.frets == (0,)):
         return False
     strings = telling.names.resolve(str(nth), ())

@@ -41,6 +41,16 @@ def is_spoken_of(
     return any(step.frets == tuple(frets) and step.voices[0].named in strings for step in told)
 
 
+def is_the_slip(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
+    """ "Thirteen, no, fourteen. Thirteen is another song": what was taken back is only spoken of."""
+    last = telling.last()
+    if last is None or not telling.near(said, 1) or said.end >= len(telling.items):
+        return False
+    opens = telling.sentences.start(telling.sentences.of(said.start)) == said.start
+    stated = telling.items[said.end].text in telling.words.stating
+    return opens and stated and bool(frets) and last.corrected == str(frets[0]) and len(frets) == 1
+
+
 def is_elsewhere(strings: tuple[Strings, ...], held: set[int]) -> bool:
     """Whether the words name a string, and it is none of those on which the note told may be."""
     return bool(strings and held) and not held & set(strings[0])
