@@ -106,17 +106,10 @@ def _hear(telling: Telling, said: Instruction) -> None:
             telling.not_played_until = frame_end(telling, said)
         case "correction" if said.all("fret"):
             put_right_by_place(telling, said)
-        case "correction" if said.all("string") and is_taken_back(telling, said):
-            scope(telling, said)
-            _correct(telling, replace(said, slots=()))
-        case "correction" if said.all("string") and trails(telling, said):
-            telling.correcting = replace(said, end=said.start)
-            scope(telling, said)
-            telling.correcting = None
+        case "correction" if said.all("string"):
+            _correct_string(telling, said)
         case "correction":
             _correct(telling, said)
-            if said.all("string"):
-                scope(telling, said)
         case "recap" if said.text("label") != OPENING or _opens_sentence(telling, said):
             telling.seams.append(said.start)
             telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
@@ -197,6 +190,20 @@ def _counts_on(telling: Telling, said: Instruction) -> bool:
 def _opens_sentence(telling: Telling, said: Instruction) -> bool:
     """Whether the words stand at the start of their sentence, as headings do."""
     return said.start - telling.sentences.start(telling.sentences.of(said.start)) <= HEADING_AT
+
+
+def _correct_string(telling: Telling, said: Instruction) -> None:
+    """A correction that names a string: the right one mostly, or the one that it takes back."""
+    if is_taken_back(telling, said):
+        scope(telling, said)
+        _correct(telling, replace(said, slots=()))
+    elif trails(telling, said):
+        telling.correcting = replace(said, end=said.start)
+        scope(telling, said)
+        telling.correcting = None
+    else:
+        _correct(telling, said)
+        scope(telling, said)
 
 
 def _correct(telling: Telling, said: Instruction) -> None:
