@@ -57,6 +57,7 @@ class Mentions:
         numbers = tuple(number_edges(items))
         places = frozenset(edge.start for edge in numbers if edge.symbol == "number")
         ordinals = frozenset(edge.end - 1 for edge in numbers if edge.symbol == "ordinal")
+        so_many = frozenset(edge.start for edge in numbers if edge.symbol == "plural")
         for edge in numbers:
             named = self._follows_name(items, edge.start, ordinals)
             for reading in _number_readings(edge, self._pronoun_cost(items, edge.start, places)):
@@ -65,7 +66,7 @@ class Mentions:
         for at, item in enumerate(items):
             if item.text in _LETTERS:
                 chart.add(Edge(at, at + 1, "letter", item.text.upper(), self._letter_cost(items, at)))
-            elif self._is_plural(item):
+            elif at not in so_many and self._is_plural(item):
                 chart.add(Edge(at, at + 1, "things", None))
         for misheard in self._mishearings.find(items):
             _add_misheard(chart, misheard)

@@ -65,8 +65,8 @@ def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
         elif item.text in _WORD_PLURALS:
             yield Edge(at, at + 1, "plural", _WORD_PLURALS[item.text])
     for found_number in find_numbers([_Spoken(item) for item in items], "en", threshold=0.0):
-        word = items[found_number.start].text
-        if found_number.value > LARGEST or word == _PRONOUN:
+        word, last = items[found_number.start].text, items[found_number.end - 1].text
+        if found_number.value > LARGEST or word == _PRONOUN or last in _WORD_PLURALS:
             continue
         symbol = "ordinal" if found_number.is_ordinal else "number"
         yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))
