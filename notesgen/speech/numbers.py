@@ -64,9 +64,13 @@ def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
             yield Edge(at, at + 1, "plural", int(found[1]))
         elif item.text in _WORD_PLURALS:
             yield Edge(at, at + 1, "plural", _WORD_PLURALS[item.text])
+    last_end = -1
     for found_number in find_numbers([_Spoken(item) for item in items], "en", threshold=0.0):
-        word, last = items[found_number.start].text, items[found_number.end - 1].text
-        if found_number.value > LARGEST or word == _PRONOUN or last in _WORD_PLURALS:
+        word = items[found_number.start].text
+        # "two fives" is a count and a fret, not two frets
+        counted = word in _WORD_PLURALS and found_number.start == last_end
+        last_end = found_number.end
+        if found_number.value > LARGEST or word == _PRONOUN or counted:
             continue
         symbol = "ordinal" if found_number.is_ordinal else "number"
         yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))
