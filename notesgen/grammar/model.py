@@ -101,6 +101,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     sameness: tuple[str, ...] = ()
     settling: tuple[str, ...] = ()
     going_back: tuple[str, ...] = ()
+    changing: tuple[str, ...] = ()
     joining: tuple[str, ...] = ()
     together_with: tuple[str, ...] = ()
     striking: tuple[str, ...] = ()

@@ -54,8 +54,11 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if _told_out(telling, times):
         return
-    verbs = {*telling.words.striking, *telling.words.struck}
-    if not telling.said_between(said.start, said.end) & verbs:
+    spoken = telling.said_between(said.start, said.end)
+    if not spoken & set(telling.words.striking) and last.how in LEGATO and telling.trailing() >= A_RUN:
+        repeat(telling, said)
+        return
+    if not spoken & {*telling.words.striking, *telling.words.struck}:
         if said.start - _spoken_until(telling, last) > AT_ONCE:
             return
         if said.text("side") != SUNG and _speaks_of_the_run(telling, said, last):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections import Counter
+from collections.abc import Sequence
 from itertools import groupby
 
 from msgspec import Struct
@@ -13,6 +14,10 @@ from notesgen.settle.step import Step
 from notesgen.speech.items import Break, Item
 
 BEFORE = 4  # items before a run that say whether it is new
+CHANGED = 25  # ... that may announce that it is another than the one before
+PLAIN = (
+    0.5  # share of a talk's words that tell notes, from which it does little else; lessons have 0.2 to 0.5
+)
 BARE = 4  # notes from which a bare run of numbers may retell freely
 
 
@@ -43,6 +48,12 @@ class Surroundings:
         self.items = items
         self.sentences = sentences
         self._told = Counter(step.sentence for step in steps)
+        self._telling = sum(step.end - step.start for step in steps if not step.again)
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether the talk does little but tell notes."""
+        return self._telling > PLAIN * len(self.items)
 
     def told(self, block: Block) -> int:
         """How many notes the block's whole sentence tells."""
@@ -61,12 +72,23 @@ class Surroundings:
             start -= 1
         return self.items[start].text
 
+    def lead(self, block: Block) -> list[str]:
+        """The words of the sentence that lead up to the block."""
+        first = max(self.sentences.start(block.sentence), block.seam)
+        return [item.text for item in self.items[first : self.start(block)]]
+
     def words(self, block: Block) -> frozenset[str]:
         """The words of the run, with a few before it and one after, inside its sentence."""
         last = self.steps[block.places[-1]]
         first = max(self.sentences.start(block.sentence), block.seam, self.start(block) - BEFORE)
         end = min(self.sentences.end(block.sentence), last.end + 1)
         return frozenset(item.text for item in self.items[first:end])
+
+    def is_changed(self, block: Block, last: int, changing: Sequence[str]) -> bool:
+        """Whether a change was announced since the note at place `last`: "only the tap goes one higher"."""
+        start = self.start(block)
+        before = self.items[max(self.steps[last].end, start - CHANGED) : start]
+        return any(item.text in changing for item in before)
 
     def after_gap(self, block: Block) -> bool:
         """Whether the block's sentence is the first after a stretch without talk, "so" alone aside."""

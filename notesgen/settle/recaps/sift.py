@@ -17,7 +17,8 @@ from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret
 from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, one_slip, repeats
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
-from notesgen.settle.recaps.newness import doubtfulness, evidence
+from notesgen.settle.recaps.evidence import Ruling, State, evidence
+from notesgen.settle.recaps.newness import doubtfulness
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.told import Cue, Heading, Told
@@ -34,9 +35,11 @@ MEMORY = 60  # notes back to which a recap may reach that was not announced
 WINDOW = 8  # ... a short run after "so"
 SHORT = 1  # ... a lone note after "so"
 FEW = 3  # notes of a run that is asked about when all of them were told just before
-NO_NOTES = 0.75  # probability from which a run that nothing else settles is left out as no new notes
-BEGUN = 8  # new notes from which a run may be doubted: talk goes round only what has been told
-ASK = 0.35  # ... from which it is asked about
+NO_NOTES = 0.74  # probability from which a run that no rule knows is left out as no new notes
+NO_NOTES_RULED = 0.4  # ... of one that a rule takes for a retelling
+BEGUN = 8  # new notes from which a run is weighed; before that, the rules alone say what is told over
+AHEAD = 13  # runs to come that may tell a run again
+ASK = 0.33  # ... from which it is asked about
 APART = 3  # items between a scale box and notes of the same sentence that are played
 TELLS = 3  # notes that a recap must have before a difference in it tells anything
 
@@ -65,6 +68,14 @@ class Sifted(Struct, frozen=True):
     echoed: tuple[int, ...] = ()
 
 
+class Retold(Struct, frozen=True):
+    """What a run retells, by which rule; `echoed` are the places of notes named over in full."""
+
+    pairs: Pairs
+    ruling: Ruling
+    echoed: tuple[int, ...] = ()
+
+
 def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: frozenset[int]) -> Sifted:
     """Tells the new notes from the retold ones. Steps only held, or told with a scale box, are neither."""
     sentences = Sentences(items)
@@ -83,7 +94,8 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: fr
         announced = any(not cue.weak for cue in cues)
         if announced:
             sieve.announce(block)
-        sieve.take(block, _to_the_end(found, at), announced, bool(cues))
+        following = tuple(later.places for later in found[at + 1 : at + 1 + AHEAD])
+        sieve.take(block, _to_the_end(found, at), following, announced, bool(cues))
     return sieve.outcome()
 
 
@@ -149,29 +161,79 @@ class _Sieve:
         self.reached = -1
         self.agreed, self.told = 0.0, 0
 
-    def take(self, block: Block, whole: tuple[int, ...], announced: bool, hinted: bool) -> None:
-        """Takes the block as a recap, where it retells, or as new; `whole` goes on to the sentence's end."""
+    def take(
+        self,
+        block: Block,
+        whole: tuple[int, ...],
+        following: tuple[tuple[int, ...], ...],
+        announced: bool,
+        hinted: bool,
+    ) -> None:
+        """Takes the block as a recap, where it retells, or as new.
+
+        `whole` goes on to the sentence's end, `following` are the blocks behind it.
+        """
         sums_up = self.around.first_word(block) in self.summing_up
         if sums_up and self.around.after_gap(block):
             self.announce(block)
-        pairs = self._retells(block, whole, hinted or sums_up) if self.new else None
-        if pairs is not None:
-            self._retell(block, pairs)
-            return
-        doubt = self._doubt(block, announced, hinted)
-        if doubt >= NO_NOTES and not self.around.is_struck_over(block):
+        if self._is_spelled_out(block, following):
             self.retold.extend(block.places)
-        else:
+            return
+        found = self._retells(block, whole, hinted or sums_up) if self.new else None
+        if found is not None and (tail := self._new_tail(block, found.pairs)):
+            self.take(replace(block, places=block.places[: -len(tail)]), whole, following, announced, hinted)
+            self.new.extend(tail)
+            self.stretch = -1
+            return
+        doubt = self._doubt(block, following, announced, found)
+        if doubt < (NO_NOTES_RULED if found else NO_NOTES) or (
+            found is None and self.around.is_struck_over(block)
+        ):
             self.new.extend(block.places)
             self.stretch = -1
             if doubt >= ASK and block.places not in self.doubtful:
                 self.doubtful.append(block.places)
+        elif found is None:
+            self.retold.extend(block.places)
+        else:
+            self._retell(block, found)
 
-    def _doubt(self, block: Block, announced: bool, hinted: bool) -> float:
-        """The probability that the block holds no new notes, recap or not; none before much has been told."""
-        if len(self.new) < BEGUN:
-            return 0.0
-        return doubtfulness(evidence(block, self.new, self.around, self.words, announced, hinted))
+    def _is_spelled_out(self, block: Block, following: tuple[tuple[int, ...], ...]) -> bool:
+        """Whether a bare row is only announced: it is told with its strings right behind, note by note."""
+        steps = [self.steps[place] for place in block.places]
+        coming = [self.steps[place] for run in following for place in run][: len(steps)]
+        if len(steps) < TELLS or any(step.voices[0].named or step.before for step in steps):
+            return False
+        spelled = [step.frets for step in coming] == [step.frets for step in steps]
+        return spelled and all(step.voices[0].named for step in coming)
+
+    def _new_tail(self, block: Block, pairs: Pairs) -> tuple[int, ...]:
+        """The last notes of a recap that were not told before and are led in as the next: "and then 10"."""
+        known = [again for place, again in pairs if place is not None and agrees(self.steps, place, again)]
+        tail = tuple(place for place in block.places if known and place > known[-1])
+        if not tail or len(known) < TELLS:
+            return ()
+        first, before = self.steps[tail[0]], self.steps[known[-1]]
+        lead = {item.text for item in self.around.items[before.end : first.end]}
+        return tail if first.voices[0].named and lead & self.moving_on else ()
+
+    def _doubt(
+        self, block: Block, following: tuple[tuple[int, ...], ...], announced: bool, found: Retold | None
+    ) -> float:
+        """The probability that the block holds no new notes.
+
+        The rules know it before much has been told, and where the talk does nothing else.
+        """
+        if len(self.new) < BEGUN or self.around.is_plain:
+            return float(found is not None)
+        state = State(
+            new=self.new,
+            last_retold=self.retold[-1] if self.retold else -1,
+            following=following,
+            announced=announced,
+            ruling=found.ruling if found else None,
+        )
+        return doubtfulness(evidence(block, state, self.around, self.words))
 
     def outcome(self) -> Sifted:
         """What came of it."""
@@ -187,7 +249,9 @@ class _Sieve:
     def _stretch(self, block: Block) -> int:
         return self.around.sentences.stretch(self.around.start(block))
 
-    def _retell(self, block: Block, pairs: Pairs) -> None:
+    def _retell(self, block: Block, found: Retold) -> None:
+        pairs = found.pairs
+        self.echoed += found.echoed
         self.retold.extend(block.places)
         self.stretch = self._stretch(block)
         told = [(place, again) for place, again in pairs if place is not None]
@@ -205,21 +269,22 @@ class _Sieve:
         step = self.steps[again]
         return Difference(place, step.frets[0], step.start, step.end)
 
-    def _retells(self, block: Block, whole: tuple[int, ...], hinted: bool) -> Pairs | None:
-        """Pairs when the block retells; None when it is new, as what lets the last bend down is."""
+    def _retells(self, block: Block, whole: tuple[int, ...], hinted: bool) -> Retold | None:
+        """What the rules say the block retells; None when it is new, as what lets the last bend down is."""
         if self.steps[block.places[0]].how == "release" and self.steps[self.new[-1]].is_bent:
             return None
         if self.stretch == self._stretch(block):
             since = self.opened - 1 if self._starts_over(block) else self.reached
             pairs, share = align(self.steps, [place for place in self.new if place > since], block.places)
             if self._goes_on(share, len(pairs)):
-                return pairs
+                return Retold(pairs, Ruling.OPENS if self.reached < 0 else Ruling.GOES_ON)
         section = self.steps[block.places[0]].section
         bare = self.around.is_bare(block)
         memory = [place for place in self.new[-MEMORY:] if bare or self.steps[place].section == section]
         if not memory:
             return None
-        return (self._hinted(block, whole, memory) if hinted else None) or self._unannounced(block, memory)
+        told = self._hinted(block, whole, memory) if hinted else None
+        return Retold(told, Ruling.HINTED) if told else self._unannounced(block, memory)
 
     def _goes_on(self, share: float, size: int) -> bool:
         """Whether the block opens an announced recap, or the recap with it taken in still agrees."""
@@ -257,7 +322,8 @@ class _Sieve:
             return None
         if share >= HINTED:
             return pairs
-        return one_slip(self.steps, memory, block.places) if size >= TELLS else None
+        slips = size >= TELLS and not self.around.is_changed(block, memory[-1], self.words.changing)
+        return one_slip(self.steps, memory, block.places) if slips else None
 
     def _adds_technique(self, pairs: Pairs) -> bool:
         """Whether a note told as picked is slurred or bent here: a summing-up adds nothing."""
@@ -267,14 +333,14 @@ class _Sieve:
             for first, again in told
         )
 
-    def _unannounced(self, block: Block, memory: list[int]) -> Pairs | None:
+    def _unannounced(self, block: Block, memory: list[int]) -> Retold | None:
         """A block that nothing announces: it repeats to the letter, or is a bare run-through."""
         size = len(block.places)
         words = self.around.words(block)
         if self.around.first_word(block) in self.pointing and size > 1 and not self.around.is_named(block):
             pairs, share = align(self.steps, memory, block.places)
             if share == 1.0:
-                return pairs
+                return Retold(pairs, Ruling.REPEATED)
         if words & self.fresh or self.around.is_settled(block):
             return None
         if size > 1 and self.around.is_named(block):
@@ -282,7 +348,7 @@ class _Sieve:
         if self.around.is_bare(block):
             pairs, share = align(self.steps, memory[-2 * size - 2 :], block.places)
             if share >= HINTED:
-                return pairs
+                return Retold(pairs, Ruling.REPEATED)
             if share >= DOUBTFUL:
                 self.doubtful.append(block.places)
         first = self.steps[block.places[0]]
@@ -294,6 +360,7 @@ class _Sieve:
             _, share = align(self.steps, memory[-WINDOW:], block.places)
             if share == 1.0:
                 self.doubtful.append(block.places)
-        if retold is not None and alone and first.voices[0].named:
-            self.echoed += [place for place, _ in retold if place is not None]
-        return retold
+        if retold is None:
+            return None
+        echoed = [place for place, _ in retold if place is not None and alone and first.voices[0].named]
+        return Retold(retold, Ruling.REPEATED, tuple(echoed))
