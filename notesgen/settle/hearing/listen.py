@@ -16,6 +16,7 @@ from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.harmonics import goes_on
+from notesgen.settle.hearing.joined import join_told
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
 from notesgen.settle.hearing.letter_ahead import waits, with_letter
 from notesgen.settle.hearing.name_or_string import leaning
@@ -144,6 +145,7 @@ def _follow_up(telling: Telling, said: Instruction, told: int) -> None:
     strike_ahead(telling, told)
     strike_as_the_slip(telling)
     put_earlier(telling, said, told)
+    join_told(telling, said, told)
     if said.kind == "note":
         play_alike(telling, told)
     else:

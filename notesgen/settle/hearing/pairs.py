@@ -9,6 +9,7 @@ from notesgen.settle.hearing import abreast, kept, octaves
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.hearing.voices import is_pinch
 from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
@@ -102,11 +103,18 @@ def pair_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     """The strings of the pair last named or played; () when there was none."""
     if row := abreast.in_force(telling, said):
         return row
-    struck = next((step for step in reversed(telling.steps[-LOOK_BACK:]) if len(step.voices) > 1), None)
+    struck = _struck_last(telling)
+    if struck is not None and is_pinch(struck, telling.names.count):
+        struck = None
     for naming in reversed(telling.namings[-2:]):
         if len(naming.strings) > 1 and (struck is None or naming.end > struck.start):
             return naming.strings
     return tuple(voice.named for voice in struck.voices) if struck else ()
+
+
+def _struck_last(telling: Telling) -> Step | None:
+    """The last stroke of several voices, if it was not long ago."""
+    return next((step for step in reversed(telling.steps[-LOOK_BACK:]) if len(step.voices) > 1), None)
 
 
 def is_plural(telling: Telling, said: Instruction) -> bool:
@@ -218,7 +226,9 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
         return False
     pair, first = pair_in_force(telling, said), last.voices[0]
     if link & set(telling.words.together_with) and len(strings) <= 1 and (first.named or pair):
-        voices = (first, Voice(fret, strings[0] if strings else _other_of(pair, first.named)))
+        struck = _struck_last(telling)
+        told = pair or (tuple(voice.named for voice in struck.voices) if struck else ())
+        voices = (first, Voice(fret, strings[0] if strings else _other_of(told, first.named)))
     elif link & set(telling.words.joining) and len(pair) == 2 and not strings and not first.named:
         voices = (replace(first, named=pair[0]), Voice(fret, pair[1]))
     elif strings and _covers(pair, last, strings[0]):

@@ -14,7 +14,7 @@ NEAR = 2  # sentences within which the last note still sounds
 def starts_from(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
     """Whether a lone fret is the note just told, from which the next one starts: "from this 5 you ..."."""
     last = telling.last()
-    if last is None or len(frets) != 1 or last.frets != tuple(frets) or not telling.near(said, NEAR):
+    if last is None or len(frets) != 1 or frets[0] not in last.frets or not telling.near(said, NEAR):
         return False
     slot = next((slot for slot in said.slots if slot.name in ("fret", "string")), None)
     if slot is None or last.placed:
@@ -25,7 +25,7 @@ def starts_from(telling: Telling, said: Instruction, frets: list[Fret], strings:
         return False
     pointing = {*telling.words.pointing, *telling.words.article}
     between = [item.text for item in lead[sources[-1] + 1 : -1]]
-    held = {string for voice in last.voices for string in voice.named or last.before}
+    held = {s for voice in last.voices if voice.fret == frets[0] for s in voice.named or last.before}
     return set(between) <= pointing and not is_elsewhere(strings, held)
 
 

@@ -15,14 +15,14 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.grammar.model import WordLists
-from notesgen.lesson.model import Fret, How, Mark
+from notesgen.lesson.model import LEGATO, Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.hand import Hand, followed
 from notesgen.settle.hearing.letters_placed import fold_letters
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
-from notesgen.settle.hearing.voices import is_bass, lies_low, own_string
+from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Abreast, Relation, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
@@ -93,7 +93,7 @@ class Telling:
         self.shape: tuple[Voice, ...] = ()
         self.grip = Grip()
         self.heard_until = self.row_until = 0
-        self.pair_open = self.named_alone = self.together_at = -1
+        self.pair_open = self.named_alone = self.together_at = self.joining_at = -1
         self.dealt, self.abreast = 1, Abreast()
         self.keeping, self.kept_until = False, -1
         self.lettered: set[int] = set()
@@ -270,10 +270,16 @@ class Telling:
         last = self.last()
         words = [item.text for item in self.items[last.end if last else 0 : step.end]]
         bass = is_bass(words, self.words)
-        free = self.correcting is None and len(step.voices) == 1 and not step.voices[0].named
-        if free and last and not any(naming.at > last.start for naming in self.namings[-1:]):
-            step = replace(step, voice=own_string(self.steps, bass))
-        return replace(step, bass=bass and lies_low(step, self.names.count))
+        free = self.correcting is None and len(step.voices) == 1
+        goes_on = bass is None and step.how in LEGATO and last and len(last.voices) == 1
+        if free and last and not goes_on and not any(one.at > last.start for one in self.namings[-1:]):
+            own = own_string(self.steps, bool(bass), self.names.count)
+            if not step.voices[0].named:
+                step = replace(step, voice=own)
+            elif own and step.by == SAME:
+                step = replace(step, voices=(replace(step.voices[0], named=own),), by=None)
+        low = bool(bass) if len(step.voices) == 1 else is_thumbed(words, self.words)
+        return replace(step, bass=low and lies_low(step, self.names.count))
 
     def pluck(self, said: Instruction, string: int, **more: Any) -> None:
         """Strikes one string as it is held; a string that nobody has fretted yet is open."""

@@ -6,7 +6,9 @@ from msgspec.structs import replace
 
 from notesgen.settle.hearing.abreast import announce
 from notesgen.settle.hearing.grips import strike
+from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, leads_on
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.voices import is_thumbed
 from notesgen.settle.step import Step, Voice
 from notesgen.speech.instructions import Instruction
 
@@ -14,12 +16,16 @@ NEAR = 2  # sentences back to which "both of them" reaches
 AHEAD = "ahead"  # the slot "side" of words for the strings named next: "two strings at a time"
 DENIED_WITHIN = 3  # items in front of "together" within which "never" denies it
 NEXT_TO = 1  # items between one string of a chord and the next, told in one breath
+A_TRIAD = 3  # voices where "all three" are struck
 MOST = 6  # voices that one stroke may join
 
 
 def together(telling: Telling, said: Instruction) -> None:
     """Joins the steps just told into one, when they lie on different strings."""
     last = telling.last()
+    if said.text("side") == GOES_WITH:
+        goes_with(telling, said)
+        return
     if telling.said_between(said.start - DENIED_WITHIN, said.start) & set(telling.words.negating):
         return
     if telling.grip.frets and (last is None or last.start < telling.grip.at):
@@ -36,6 +42,12 @@ def together(telling: Telling, said: Instruction) -> None:
         telling.together_at = said.start
         telling.chord_at, telling.chord_voices = said.end, 2
         return
+    if last is not None and _leads_to_other(telling, said):
+        telling.joining_at = said.end
+        return
+    if _makes_three(telling, said):
+        join(telling)
+        return
     if last is None or len(last.voices) > 1:
         telling.change_last(placed=False)
         return
@@ -47,8 +59,10 @@ def together(telling: Telling, said: Instruction) -> None:
     bent = tuple(_own_bend(step, voice) for step in joined for voice in step.voices)
     del telling.steps[-len(joined) :]
     end = joined[-1].end
+    words = telling.said_between(joined[0].start, said.end)
+    bass = any(step.bass for step in joined) or is_thumbed([*words], telling.words)
     one = replace(joined[0], voices=bent, end=end, marks=marks, how="pick", bend=None, placed=False)
-    telling.steps.append(one)
+    telling.steps.append(replace(one, bass=bass))
 
 
 def _names_strings(telling: Telling, said: Instruction, last: Step | None) -> bool:
@@ -97,6 +111,22 @@ def _in_one_breath(telling: Telling) -> int:
         count, after = count + 1, step
         taken |= named
     return count
+
+
+def _leads_to_other(telling: Telling, said: Instruction) -> bool:
+    """Whether "and at the same time" leads on to the other note of the stroke."""
+    words = telling.said_between(said.start, said.end)
+    named = words & {*telling.words.two, *telling.words.three, *telling.words.struck, *telling.words.pinching}
+    return not named and bool(words & set(telling.words.joining)) and leads_on(telling, said)
+
+
+def _makes_three(telling: Telling, said: Instruction) -> bool:
+    """Whether a pair and the note beside it are the three that are struck as one."""
+    last, before = telling.last(), telling.last(2)
+    three = telling.said_between(said.start, said.end) & set(telling.words.three)
+    if not three or last is None or before is None or len(last.voices) + len(before.voices) != A_TRIAD:
+        return False
+    return last.sentence == before.sentence and fits(before, last)
 
 
 def _own_bend(step: Step, voice: Voice) -> Voice:

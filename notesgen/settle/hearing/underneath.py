@@ -6,6 +6,7 @@ from msgspec import Struct
 
 from notesgen.settle.hearing.hand import SPAN
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.voices import melody_of
 from notesgen.settle.step import Step
 
 NOTES_BACK = 4  # notes within which one told on the same string may still be held
@@ -22,7 +23,9 @@ class Underneath(Struct, frozen=True):
 def underneath(telling: Telling) -> Underneath | None:
     """What the last note is pulled off to; None where it cannot be pulled off."""
     last, before = telling.last(), telling.last(2)
-    if last is None or last.frets[0] in ("x", 0) or len(last.voices) > 1:
+    if last is not None and len(last.voices) > 1:
+        last = melody_of(last, telling.names.count)
+    if last is None or last.frets[0] in ("x", 0):
         return None
     fret = int(last.frets[0])
     if before and last.how == "hammer-on" and before.frets[0] != "x" and int(before.frets[0]) < fret:

@@ -1,9 +1,11 @@
-"""Two voices in one hand: bass and melody take turns, and each comes back to its own string."""
+"""Two voices in one hand: bass and melody take turns or are pinched, and each comes back to its string."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import islice
+
+from msgspec.structs import replace
 
 from notesgen.grammar.model import WordLists
 from notesgen.settle.step import Step, Strings
@@ -11,34 +13,86 @@ from notesgen.settle.step import Step, Strings
 MEMORY = 6  # notes back to which the last note of a voice is looked for
 
 
-def is_bass(words_before: Sequence[str], words: WordLists) -> bool:
-    """Whether the thumb, or "the bass", is the player named last since the note before."""
+def is_bass(words_before: Sequence[str], words: WordLists) -> bool | None:
+    """Whether the thumb, or "the bass", is the player named last since the note before; None if none is."""
     players = {*words.bass, *words.upper}
     player = next((word for word in reversed(words_before) if word in players), None)
-    return player in words.bass
+    return None if player is None else player in words.bass
 
 
-def own_string(steps: list[Step], bass: bool) -> Strings:
+def is_thumbed(words_before: Sequence[str], words: WordLists) -> bool:
+    """Whether a stroke of several voices is one of thumb and fingers: so it is told, or as a pinch."""
+    return bool(set(words_before) & {*words.bass, *words.pinching, *words.pinched})
+
+
+def own_string(steps: list[Step], bass: bool, count: int) -> Strings:
     """The string to which a voice comes back behind a note of the other; () where it goes on by itself.
 
     The melody lies on a thinner string than the bass; where it does not, the words meant something else.
+    Behind a pinch both are known. `count` is how many strings there are.
     """
-    if not steps or steps[-1].bass == bass:
+    if not steps:
         return ()
     other = steps[-1]
-    own = next((step for step in islice(reversed(steps), MEMORY) if step.bass == bass), None)
-    if own is None or own.section != other.section:
+    if pinched := _pinched(other, count):
+        return () if _in_parallel(steps) else pinched[0 if bass else 1]
+    if other.bass == bass:
         return ()
-    mine, theirs = _held(own), _held(other)
+    recent = (step for step in islice(reversed(steps), MEMORY) if step.section == other.section)
+    mine = next((own for own in (_own(step, bass, count) for step in recent) if own), ())
+    theirs = _held(other)
     if not mine or not theirs:
         return ()
     return mine if (min(mine) > max(theirs) if bass else max(mine) < min(theirs)) else ()
 
 
 def lies_low(step: Step, strings: int) -> bool:
-    """Whether the step is one note whose string is one of the thick ones, of so many in all."""
+    """Whether the step's lowest note, or the only one, is on one of the thick strings, of so many in all."""
+    if len(step.voices) > 1:
+        return any(min(voice.named, default=0) > strings // 2 for voice in step.voices)
     held = _held(step)
-    return len(step.voices) == 1 and bool(held) and min(held) > strings // 2
+    return bool(held) and min(held) > strings // 2
+
+
+def melody_of(step: Step, count: int) -> Step | None:
+    """The note above the bass in a stroke of the two, as a step of its own; None where it is none."""
+    pinched = _pinched(step, count)
+    if pinched is None:
+        return None
+    return replace(step, voices=tuple(voice for voice in step.voices if voice.named == pinched[1]))
+
+
+def _own(step: Step, bass: bool, count: int) -> Strings:
+    """The string of the voice in the step: as one of a pinch, or where the step is all of that voice."""
+    if pinched := _pinched(step, count):
+        return pinched[0 if bass else 1]
+    return _held(step) if step.bass == bass else ()
+
+
+def is_pinch(step: Step, count: int) -> bool:
+    """Whether the step is a stroke of bass and melody: two voices, and no pair that moves as one."""
+    return _pinched(step, count) is not None
+
+
+def _pinched(step: Step, count: int) -> tuple[Strings, Strings] | None:
+    """The lowest and the highest string of a stroke in which the thumb has one and a finger the other.
+
+    So it is where the thumb was named, or where one of the two is open.
+    """
+    voices = sorted((voice for voice in step.voices if len(voice.named) == 1), key=lambda one: one.named)
+    if len(voices) < 2 or len(voices) < len(step.voices) or step.how != "pick":
+        return None
+    high, low = voices[0], voices[-1]
+    thumbed = step.bass or 0 in (low.fret, high.fret)
+    return (low.named, high.named) if thumbed and low.named[0] > count // 2 and high != low else None
+
+
+def _in_parallel(steps: list[Step]) -> bool:
+    """Whether the last two strokes lie on the same strings: a passage in sixths or tenths."""
+    if len(steps) < 2:
+        return False
+    one, other = ({voice.named for voice in step.voices} for step in steps[-2:])
+    return one == other
 
 
 def _held(step: Step) -> Strings:
