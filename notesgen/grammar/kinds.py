@@ -47,6 +47,7 @@ KINDS: dict[str, frozenset[str]] = {
     "mark": frozenset({"mark"}),
     "together": frozenset({"side", "string"}),
     "keep": frozenset({"held", "string"}),
+    "owns": frozenset({"finger", "string"}),
     "strum": frozenset(),
     "open-rest": frozenset(),
     "octaves": frozenset(),

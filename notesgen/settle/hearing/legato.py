@@ -19,10 +19,12 @@ from notesgen.settle.hearing.underneath import underneath
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 PAIR = "pair"  # the slot "side" of a slide whose end is told next
 BACK = "back"  # ... of one that goes back to where it came from
 RETURN = "return"  # ... of a move that goes so many frets back the way it came
+LIFTED_WITHIN = 3  # items behind a finger's coming off within which a string is plucked
 RESTATED = 16  # items within which a corrected note is said over as the start of a legato
 
 
@@ -83,6 +85,8 @@ def _unsaid(telling: Telling, said: Instruction, how: How, named: Strings) -> No
     if how == "hammer-on":
         for fret in _back_on(telling):
             telling.add(said, [Voice(fret, named)], how=how)
+        return
+    if _lifted_to_pluck(telling, said):
         return
     off = underneath(telling)
     if how == "pull-off" and off is not None:
@@ -195,6 +199,13 @@ def _back_on(telling: Telling) -> list[Fret]:
     if last is None or before is None or last.how != "pull-off" or len(before.voices) > 1:
         return []
     return list(before.frets)
+
+
+def _lifted_to_pluck(telling: Telling, said: Instruction) -> bool:
+    """Whether the finger comes off for a string that is plucked then: "take it off and pluck the B"."""
+    following = telling.items[said.end : said.end + LIFTED_WITHIN]
+    verbs = [item for item in following if item.text in telling.words.striking]
+    return bool(verbs) and said.text("side") != PAIR and verbs[0].before < Break.HARD
 
 
 def _was_pulled(telling: Telling) -> bool:

@@ -21,6 +21,7 @@ from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
 from notesgen.settle.hearing.letter_ahead import waits, with_letter
 from notesgen.settle.hearing.name_or_string import leaning
 from notesgen.settle.hearing.over import follows_pattern
+from notesgen.settle.hearing.owned import take_turn
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.repairs import (
     LONGEST,
@@ -102,6 +103,8 @@ def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
     if said.kind == "aside" and said.all("finger"):
         finger_named(telling, said)
+    if said.kind == "aside" and telling.owned:
+        take_turn(telling, said)
     match said.kind:
         case "frame":
             telling.not_played_until = frame_end(telling, said)

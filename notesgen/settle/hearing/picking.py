@@ -52,10 +52,17 @@ def finger(telling: Telling, said: Instruction) -> None:
     last = telling.last()
     if _is_alone(telling, said):
         _thumb_again(telling, said)
-    elif last is not None and said.start - last.end <= 1 and telling.near(said, 0):
+    elif last is not None and _is_of_last(telling, said, last):
         telling.thumb = _lowest(last) or telling.thumb
     else:
         telling.thumb_at = said.end
+
+
+def _is_of_last(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether the thumb tells what the last note was struck with, and not what strikes the next."""
+    means = telling.said_between(said.start - 1, said.start + 1) & set(telling.words.by_means)
+    beside = said.start - last.end <= 1 and telling.near(said, 0)
+    return beside and (bool(means) or not _note_follows(telling, said))
 
 
 def _roll(telling: Telling, said: Instruction) -> None:

@@ -83,6 +83,8 @@ class Telling:
         self.placing_at = self.earlier_at = self.note_until = self.rest_open_at = -1
         self.finger_at = self.thumb_at = -2
         self.thumb: Strings = ()
+        self.owned: dict[str, Strings] = {}
+        self.picker, self.picker_at = "", -2
         self.hand: dict[int, Fret] = {}
         self.fretting = Hand()
         self.finger_ahead = (-1, 0)
@@ -271,6 +273,8 @@ class Telling:
         words = [item.text for item in self.items[last.end if last else 0 : step.end]]
         bass = is_bass(words, self.words)
         free = self.correcting is None and len(step.voices) == 1
+        if len(step.voices) == 1 and not step.voices[0].named and (own := self._picker_string(step)):
+            return replace(step, voices=(replace(step.voices[0], named=own),))
         goes_on = bass is None and step.how in LEGATO and last and len(last.voices) == 1
         if free and last and not goes_on and not any(one.at > last.start for one in self.namings[-1:]):
             own = own_string(self.steps, bool(bass), self.names.count)
@@ -280,6 +284,10 @@ class Telling:
                 step = replace(step, voices=(replace(step.voices[0], named=own),), by=None)
         low = bool(bass) if len(step.voices) == 1 else is_thumbed(words, self.words)
         return replace(step, bass=low and lies_low(step, self.names.count))
+
+    def _picker_string(self, step: Step) -> Strings:
+        """The string of the picking finger named right before the note, where it has one of its own."""
+        return self.owned.get(self.picker, ()) if 0 <= step.start - self.picker_at <= 1 else ()
 
     def pluck(self, said: Instruction, string: int, **more: Any) -> None:
         """Strikes one string as it is held; a string that nobody has fretted yet is open."""
