@@ -63,10 +63,10 @@ KINDS: dict[str, frozenset[str]] = {
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label"}),
     "again": frozenset({"count", "side"}),
-    "recall": frozenset({"fret", "letter", "count", "how", "string"}),
+    "recall": frozenset({"fret", "letter", "count", "how", "string", "label"}),
     "earlier": frozenset({"fret", "string"}),
     "same": frozenset({"string", "by", "side", "label", "fret", "piece", "count"}),
-    "shift": frozenset({"by", "how", "side", "fret"}),
+    "shift": frozenset({"by", "how", "side", "fret", "label"}),
     # about the talk itself
     "correction": frozenset({"what", "string", "nth", "fret"}),
     "that-string": frozenset({"string"}),

@@ -95,6 +95,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     stating: tuple[str, ...] = ()
     again: tuple[str, ...] = ()
     moving_on: tuple[str, ...] = ()
+    differing: tuple[str, ...] = ()
     playing: tuple[str, ...] = ()
     turning_to: tuple[str, ...] = ()
     players: tuple[str, ...] = ()

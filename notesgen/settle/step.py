@@ -49,6 +49,7 @@ class Step(Struct, frozen=True):
     a fret with a finger named for it, `stroke` a string struck as it was held, `again` a
     stroke repeated, `retold` how a moved shape was spelled out, `letter` the note's name as said,
     `outside` a note announced as outside the key, `copied` what a reference tells over,
+    `restrung` that it names the string for it,
     `elsewhere` the other places to which it may move the step. `bass` marks a note of the thumb,
     `voice` holds the string to which bass or melody comes back behind the other. `by` tells that the
     string was named by that of the step before. `finger` is the one
@@ -91,6 +92,7 @@ class Step(Struct, frozen=True):
     unsure_hand: bool = False
     settled: Strings = ()
     copied: bool = False
+    restrung: bool = False
     elsewhere: tuple[tuple[Voice, ...], ...] = ()
     bass: bool = False
     voice: Strings = ()

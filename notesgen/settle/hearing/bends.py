@@ -7,6 +7,7 @@ from typing import cast
 from msgspec.structs import replace
 
 from notesgen.lesson.model import BENDS, How
+from notesgen.settle.hearing.shifts import retrace
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Voice
@@ -61,6 +62,7 @@ def release(telling: Telling, said: Instruction) -> None:
     A bare "and down" speaks of a bend only right behind it.
     """
     if said.text("side") == BRIEF and not _just_bent(telling, said):
+        retrace(telling, said)
         return
     last = telling.last()
     if last is not None and not last.is_bent and telling.amount_for(last) is not None:

@@ -17,9 +17,10 @@ from notesgen.settle.hearing import (
     octaves,
     owned,
     pairs,
+    parts,
     picking,
-    recall,
     scopes,
+    shifts,
     strums,
     together,
 )
@@ -43,11 +44,11 @@ PLAYED: Mapping[str, Hears] = {
     "slide": legato.legato,
     "legato": legato.chain,
     "run": notes.run,
-    "shift": legato.shift,
+    "shift": shifts.shift,
     "bend": bends.bend,
     "pre-bend": bends.bend,
     "release": bends.release,
-    "recall": recall.recall,
+    "recall": parts.recall_part,
 }
 
 AFTERWARDS: Mapping[str, Hears] = {

@@ -1,4 +1,4 @@
-"""Hammer-ons, pull-offs, slides and shapes that move: notes that grow out of the note before."""
+"""Hammer-ons, pull-offs and slides: notes that grow out of the note before."""
 
 from __future__ import annotations
 
@@ -11,19 +11,16 @@ from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import fingers
 from notesgen.settle.hearing.abreast import begin
 from notesgen.settle.hearing.names import led_to
-from notesgen.settle.hearing.same import tell_again
+from notesgen.settle.hearing.shifts import movable
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere
-from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.underneath import underneath
 from notesgen.settle.step import Step, Strings, Voice
-from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 PAIR = "pair"  # the slot "side" of a slide whose end is told next
-BACK = "back"  # ... of one that goes back to where it came from
-RETURN = "return"  # ... of a move that goes so many frets back the way it came
 LIFTED_WITHIN = 3  # items behind a finger's coming off within which a string is plucked
 RESTATED = 16  # items within which a corrected note is said over as the start of a legato
 
@@ -109,66 +106,15 @@ def chain(telling: Telling, said: Instruction) -> None:
         telling.add(said, [Voice(fret, named)], how="pull-off")
 
 
-def shift(telling: Telling, said: Instruction) -> None:
-    """What was just played, or the shape played before it where the words name one, some frets away."""
-    last, before = _shape_spoken_of(telling, said) or telling.last(), telling.last(2)
-    if last is None or "x" in last.frets:
-        return
-    if said.text("by") and len(last.voices) == 1 and _of_passage(telling, said):
-        tell_again(telling, said)
-        return
-    if said.text("side") == BACK:
-        if before and len(before.voices) == len(last.voices) and last.how == "slide":
-            telling.add(said, before.voices, how="slide", origin="derived")
-        return
-    target = said.whole("fret")
-    by = target - int(last.frets[0]) if target is not None else read_count(said.text("by"))[0]
-    down = _goes_down(telling, said, last)
-    moved = [replace(v, fret=int(v.fret) + (-by if down else by)) for v in _movable(last)]
-    if any(int(v.fret) < 0 for v in moved):
-        return
-    how: How = "slide" if said.text("how") == "slide" else last.how
-    telling.add(said, moved, how=how, bend=last.bend, origin="derived")
-
-
-def _of_passage(telling: Telling, said: Instruction) -> bool:
-    """Whether more than the last note moves: "the same thing down two frets", of a lick."""
-    words = {*telling.words.sameness, *telling.words.whole}
-    return said.text("how") != "slide" and bool(telling.said_between(said.start, said.end) & words)
-
-
-def _goes_down(telling: Telling, said: Instruction, last: Step) -> bool:
-    """Whether it moves down: as was said, or the way it came, where it goes "one fret back"."""
-    if said.text("side") not in (RETURN, "", None):
-        return said.text("side") == "down"
-    others = (step for step in reversed(telling.steps[-LOOK_BACK:]) if step.frets != last.frets)
-    before = next((step for step in others if len(step.voices) == len(last.voices)), None)
-    return before is not None and "x" not in before.frets and int(before.frets[0]) < int(last.frets[0])
-
-
-def _shape_spoken_of(telling: Telling, said: Instruction) -> Step | None:
-    """The chord or pair last played, where the words speak of it: "move the power chord up to 5"."""
-    if not telling.said_between(said.start, said.end) & set(telling.words.shapes):
-        return None
-    recent = reversed(telling.steps[-LOOK_BACK:])
-    return next((step for step in recent if len(step.voices) > 1), None)
-
-
 def _move_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:
     """All voices of the last step go as far as its first voice does, unless the next words tell else."""
-    movable = _movable(last)
-    if not movable:
+    going = movable(last)
+    if not going:
         return
-    by = target - int(movable[0].fret)
-    voices = [replace(v, fret=int(v.fret) + by) for v in movable if int(v.fret) + by >= 0]
+    by = target - int(going[0].fret)
+    voices = [replace(v, fret=int(v.fret) + by) for v in going if int(v.fret) + by >= 0]
     telling.add(said, voices, how=cast(How, said.kind), origin="derived")
     begin(telling)
-
-
-def _movable(step: Step) -> list[Voice]:
-    """The voices that go along when a shape moves: fretted ones, or open ones where nothing is fretted."""
-    sounding = [voice for voice in step.voices if voice.fret != "x"]
-    return [voice for voice in sounding if voice.fret != 0] or sounding
 
 
 def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = "from") -> bool:

@@ -163,7 +163,8 @@ def _names_told(telling: Telling, said: Instruction, letters: Sequence[str]) -> 
         return False
     if len(letters) == 1 and telling.names.resolve(letters[0], ()) and not _is_on_a_string(*run[0]):
         return False
-    if said.start - run[-1][0].end > (NAMED_WITHIN if len(letters) == 1 else RUN_WITHIN):
+    long = len(letters) > 1 or run[-1][0].copied  # a copy is named behind more words: "and you arrive on a G"
+    if said.start - run[-1][0].end > (RUN_WITHIN if long else NAMED_WITHIN):
         return False
     if not all(_may_sound(telling, *one, letter) for one, letter in zip(run, letters, strict=True)):
         return False

@@ -138,6 +138,8 @@ def _hear(telling: Telling, said: Instruction) -> None:
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:
                 _follow_up(telling, said, told)
+            if said.kind == "shift" and len(telling.steps) == told:
+                return  # a distance that tells no note
     if said.kind in NOTED or (said.all("finger") and telling.note_until == said.start):
         telling.note_until = said.end
 

@@ -16,6 +16,8 @@ from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
 
 NEAR = 1  # sentences within which the run that is meant was told
+NEAR_NAMED = 4  # ... where the string is named with the reference, so that nothing else can be meant
+TOLD_ANEW = 24  # items within which what differs is told: "but attention, it begins on the 4"
 SPELLED = 16  # items within which the reference is spelled out after all
 OCTAVE = "octave"  # the slot "label" of what lies an octave away
 LAST_TIME = "last time"  # ... of the round that closes a repeat
@@ -85,7 +87,8 @@ def _on_another_string(telling: Telling, said: Instruction) -> list[Step]:
     if naming is None or last is None or len(naming.strings) != 1:
         return []
     named = _is_named_since(telling, said) if said.text("label") == THERE else naming.at == said.start
-    if not named or telling.sentences.of(naming.at) - last.sentence > NEAR:
+    near = NEAR if said.text("label") == THERE else NEAR_NAMED
+    if not named or telling.sentences.of(naming.at) - last.sentence > near:
         return []
     if counts_a_fret(telling, said):
         return [replace(last, voices=(Voice(said.whole("count") or 0, naming.strings[0]),), how="pick")]
@@ -93,6 +96,8 @@ def _on_another_string(telling: Telling, said: Instruction) -> list[Step]:
     if _is_copy(telling, run):
         return []
     copies = moved.on_string(run, naming.strings[0])
+    if copies and (fret := said.whole("fret")) is not None:
+        copies = moved.ending_on(copies, fret) or []
     return copies if naming.by is None else moved.on_one(copies)
 
 
@@ -141,6 +146,7 @@ def _add(
                 step,
                 origin="derived",
                 copied=True,
+                restrung=bool(said.text("string")),
                 start=said.start,
                 end=said.end,
                 sentence=telling.sentences.of(said.start),
@@ -178,6 +184,8 @@ def _spelled_after(telling: Telling, said: Instruction) -> bool:
 
 def _frets_follow(telling: Telling, said: Instruction) -> bool:
     """Whether the next notes are told by their frets and are on the string of the reference."""
+    if _differs(telling, said):
+        return True
     coming = telling.coming
     if coming is None or coming.start - said.end > SPELLED or not (coming.all("fret") or coming.all("from")):
         return False
@@ -185,3 +193,12 @@ def _frets_follow(telling: Telling, said: Instruction) -> bool:
         return False
     strings, naming = telling.strings_of(coming), telling.namings[-1] if telling.namings else None
     return not strings or naming is None or strings[0] == naming.strings[0]
+
+
+def _differs(telling: Telling, said: Instruction) -> bool:
+    """Whether it is told anew because it differs: "the same there, but attention, it begins on 4"."""
+    if said.end >= len(telling.items) or telling.items[said.end].text not in telling.words.differing:
+        return False
+    near = [one for one in telling.following if one.start - said.end <= TOLD_ANEW]
+    told = next((one for one in near if one.all("fret") or one.all("from")), None)
+    return told is not None and not telling.said_between(said.end, told.start) & set(telling.words.moving_on)

@@ -16,15 +16,19 @@ SHAPES = (1, 2, 3)  # steps that may spell out a shape
 SaidBetween = Callable[[int, int], frozenset[str]]
 
 
-def fold(steps: list[Step], said_between: SaidBetween) -> None:
+def fold(steps: list[Step], said_between: SaidBetween, anew: frozenset[str]) -> None:
     """Takes back the last steps where they spell out what stands before them.
 
     "Up two frets, so 14 on the G, 13 on the B" is one pair; "97, nine and then seven" are two notes.
+    `anew` are the words that tell a note as a new one.
     """
     for size in RUN_TOGETHER:
         if _spells_run(steps[-2 * size : -size], steps[-size:], said_between):
             del steps[-size:]
             return
+    if _spells_distance(steps[-2:], said_between, anew):
+        del steps[-1]
+        return
     for size in SHAPES:
         if len(steps) > size and _spells_out(steps[-size - 1], steps[-size:]):
             spelled = [voice for step in steps[-size:] for voice in step.voices]
@@ -41,6 +45,23 @@ def _spells_run(run: list[Step], spelled: list[Step], said_between: SaidBetween)
     words = said_between(run[0].start, run[0].end)
     digits = any(word.isdigit() and int(word) > HIGHEST_FRET for word in words)
     return digits and [step.frets for step in run] == [step.frets for step in spelled]
+
+
+def is_by_distance(step: Step) -> bool:
+    """Whether a note was told by how far it is from the one before: "one fret up"."""
+    derived = step.origin == "derived" and not step.copied and not step.again
+    return derived and len(step.voices) == 1 and step.how in ("pick", "slide")
+
+
+def _spells_distance(pair: list[Step], said_between: SaidBetween, anew: frozenset[str]) -> bool:
+    """Whether the last step only tells the fret of one told by its distance: "one fret up, fret eight"."""
+    if len(pair) < 2 or not is_by_distance(pair[0]) or pair[1].origin != "said" or pair[1].how != "pick":
+        return False
+    if pair[1].start - pair[0].end > SPELLED_WITHIN // 2 or pair[0].frets != pair[1].frets:
+        return False
+    named = pair[1].voices[0].named
+    elsewhere = named and pair[0].voices[0].named and not set(named) & set(pair[0].voices[0].named)
+    return not elsewhere and not said_between(pair[0].end, pair[1].start + 1) & anew
 
 
 def _spells_out(moved: Step, spelled: list[Step]) -> bool:

@@ -364,7 +364,7 @@ class Telling:
 
     def fold_retold(self) -> None:
         """Takes back notes that only spell out what was just told."""
-        fold(self.steps, self.said_between)
+        fold(self.steps, self.said_between, frozenset({*self.words.moving_on, *self.words.again}))
 
     def _fold_spelled(self) -> None:
         """Takes back a copied passage that is told note by note after all: its first note shows it."""

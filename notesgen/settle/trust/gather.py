@@ -120,7 +120,7 @@ class _Gatherer:
             again=step.again,
             corrected=bool(step.corrected),
             derived=step.origin == "derived",
-            copied=step.copied,
+            copied=step.copied and not step.restrung,
             fingered=any(self.notes[q].step.fingered for q in run),
             spread=min((last.end - first.start) / len(run) / SPREAD, 1.0),
         )

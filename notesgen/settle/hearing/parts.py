@@ -1,0 +1,64 @@
+"""Notes called again by their place in what was told: the first, the last three, where the slide landed."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from notesgen.settle.hearing.counts import passage
+from notesgen.settle.hearing.recall import MEMORY, recall, strike_over
+from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step
+from notesgen.speech.instructions import Instruction
+
+OPEN = "open"  # the slot "label" of a stretch whose length is left open: "that same tag"
+SPELLED = 8  # items within which the notes that are meant are told after all
+TOLD = ("fret", "from", "to", "finger")  # slots by which an instruction tells a note of its own
+
+
+def recall_part(telling: Telling, said: Instruction) -> None:
+    """Strikes the part once more that the words call; asks about one that has no clear end."""
+    label = said.text("label")
+    if label is None:
+        recall(telling, said)
+        return
+    if not telling.steps or _is_spelled(telling, said):
+        return
+    called = _called(telling, said, label)
+    if called:
+        strike_over(telling, said, called)
+    else:
+        telling.unwritten.append(said)
+
+
+def _called(telling: Telling, said: Instruction, label: str) -> list[Step]:
+    """The steps of the part, by its label: its first note, its first or last few, or where a slide landed."""
+    told = [telling.steps[place] for place in passage(telling, whole=False)]
+    count = said.whole("count") or 1
+    match label:
+        case "start":
+            frets = tuple(frets_of(said, "fret"))
+            return [_anew(step) for step in told if not frets or step.frets == frets][:1]
+        case "first":
+            last = telling.trailing()
+            run = told[-last:] if last > count else told
+            return run[:count] if len(run) > count else []
+        case "last":
+            return told[-count:] if len(told) >= count else []
+        case "landed":
+            return [_anew(step) for step in told[-MEMORY:] if step.how == said.text("how")][-1:]
+    return []
+
+
+def _anew(step: Step) -> Step:
+    """The step picked: how it was reached before is not told over."""
+    return replace(step, how="pick", bend=None, marks=())
+
+
+def _is_spelled(telling: Telling, said: Instruction) -> bool:
+    """Whether the notes that are meant are told at once, with no "then": "where we started, that 9"."""
+    near = [one for one in telling.following if one.start - said.end <= SPELLED]
+    told = next((one for one in near if any(one.all(slot) for slot in TOLD)), None)
+    if told is None or telling.said_between(said.end, told.start + 1) & set(telling.words.moving_on):
+        return False
+    return said.text("label") == OPEN or telling.sentences.of(told.start) == telling.sentences.of(said.start)
