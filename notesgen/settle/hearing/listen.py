@@ -153,7 +153,7 @@ def _follow_up(telling: Telling, said: Instruction, told: int) -> None:
     join_told(telling, said, told)
     if said.kind == "note":
         play_alike(telling, told)
-    else:
+    elif len(telling.steps) > told:
         telling.alike_from = -1
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import takewhile
 
 from msgspec.structs import replace
 
@@ -10,6 +11,7 @@ from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import counts_a_fret
+from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Voice
 from notesgen.settle.told import read_count
@@ -32,6 +34,8 @@ def tell_again(telling: Telling, said: Instruction) -> None:
     if _spelled_after(telling, said):
         if (said.text("string") or said.text("label") == THERE) and (last := telling.last()):
             expect(telling, _run(telling, last))
+        elif said.text("by") and said.text("label") is None:
+            expect(telling, _moved_as_spelled(telling, said))
         return
     if said.text("string") or said.text("label") == THERE:
         _add(telling, said, _on_another_string(telling, said))
@@ -53,6 +57,17 @@ def tell_again(telling: Telling, said: Instruction) -> None:
         _add(telling, said, moved.ending_on(run, fret))
     else:
         _add(telling, said, moved.by_frets(run, _by(said)))
+
+
+def _moved_as_spelled(telling: Telling, said: Instruction) -> list[Step]:
+    """The last notes, moved as was said, as many as agree with the frets that are told next."""
+    told = takewhile(lambda one: one.kind == "note" and not one.all("string"), telling.following)
+    frets = [fret for one in told for fret in frets_of(one, "fret")]
+    for size in range(min(len(frets), len(telling.steps)), 1, -1):
+        copies = moved.by_frets(moved.settled(telling.steps[-size:]), _by(said)) or []
+        if [step.frets for step in copies] == [(fret,) for fret in frets[:size]]:
+            return [replace(step, copied=True) for step in copies]
+    return []
 
 
 def _end_otherwise(telling: Telling, said: Instruction) -> None:

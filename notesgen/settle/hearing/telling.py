@@ -105,7 +105,7 @@ class Telling:
         self.piece = 0
         self.octaves_in = 0
         self.damped_at = self.alike_from = -1
-        self.model: tuple[How, ...] = ()
+        self.model: tuple[Step, ...] = ()
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices = -100, 3
 
