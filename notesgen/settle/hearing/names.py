@@ -48,14 +48,28 @@ def fret_of_name(
     Of several strings that the words allow, that one is meant on which the hand has the least way to go.
     """
     letter = said.text("letter")
-    if said.text("side") == BESIDE and at_hand(telling):
-        strings = (at_hand(telling),)
+    if letter and said.text("side") == BESIDE:
+        return _so_far_away(telling, said, letter)
     if letter is None or len(strings) != 1:
         return [], strings
     frets = {string: _nearest(telling, letter, string) for string in strings[0]}
     way = min(abs(fret - _hand(telling)) for fret in frets.values())
     near = [string for string, fret in frets.items() if abs(fret - _hand(telling)) == way]
     return [frets[near[0]]], (tuple(near),)
+
+
+def _so_far_away(telling: Telling, said: Instruction, letter: str) -> tuple[list[Fret], tuple[Strings, ...]]:
+    """The fret so far from the last one that gives the letter, and its string; else a string is named."""
+    last, by = telling.last(), said.whole("amount") or 0
+    if last is not None and len(last.voices) == 1 and last.frets[0] != "x":
+        fret = int(last.frets[0])
+        for string in at_hand(telling):
+            for one in (fret - by, fret + by):
+                if one >= 0 and telling.names.gives(letter, string, one):
+                    return [one], ((string,),)
+    if strings := telling.names.resolve(letter, telling.last_strings()):
+        telling.name_alone(said, strings)
+    return [], ()
 
 
 def called_by(
