@@ -61,7 +61,8 @@ def fret_of_name(
 def _so_far_away(telling: Telling, said: Instruction, letter: str) -> tuple[list[Fret], tuple[Strings, ...]]:
     """The fret so far from the last one that gives the letter, and its string; else a string is named."""
     last, by = telling.last(), said.whole("amount") or 0
-    if last is not None and len(last.voices) == 1 and last.frets[0] != "x":
+    is_string = bool(telling.said_between(said.start - 1, said.start) & set(telling.words.locating))
+    if last is not None and len(last.voices) == 1 and last.frets[0] != "x" and not is_string:
         fret = int(last.frets[0])
         for string in at_hand(telling):
             for one in (fret - by, fret + by):
@@ -91,7 +92,9 @@ def _turned(
     letter, code = said.text("letter") or "", said.text("string") or ""
     if len(frets) != 1 or frets[0] == "x" or len(strings) != 1 or not telling.names.is_letter(code):
         return None
-    if any(telling.names.gives(letter, one, int(frets[0])) for one in strings[0]) if letter else True:
+    slot = slot_of(said, "string")
+    spoken = telling.items[slot.start].text in telling.words.string
+    if not spoken or any(telling.names.gives(letter, one, int(frets[0])) for one in strings[0]):
         return None
     other = telling.names.resolve(letter, telling.last_strings())
     fits = any(telling.names.gives(code, one, int(frets[0])) for one in (other[0] if other else ()))
