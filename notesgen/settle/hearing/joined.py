@@ -91,6 +91,7 @@ def join(telling: Telling) -> None:
         for step in (before, last)
         for voice in known(step)
     ]
+    voices = [_on_other_side(voice, voices, telling.names.count) for voice in voices]
     marks = tuple(dict.fromkeys((*before.marks, *last.marks)))
     words = telling.said_between(telling.steps[-3].end if len(telling.steps) > 2 else 0, last.end)
     bass = before.bass or last.bass or is_thumbed([*words], telling.words)
@@ -98,6 +99,14 @@ def join(telling: Telling) -> None:
     telling.steps[-2:] = [one]
     used = [naming for naming in telling.namings if before.start < naming.at < last.start]
     telling.namings = [naming for naming in telling.namings if naming not in used]
+
+
+def _on_other_side(voice: Voice, voices: list[Voice], count: int) -> Voice:
+    """The voice where a letter names two strings: over a bass the thin one, under a melody the thick."""
+    sure = [other.named[0] for other in voices if len(other.named) == 1]
+    if len(voice.named) < 2 or not sure:
+        return voice
+    return replace(voice, named=(min(voice.named) if max(sure) > count // 2 else max(voice.named),))
 
 
 def _points_back(telling: Telling, last: Step) -> bool:
