@@ -18,7 +18,7 @@ def frame_end(telling: Telling, said: Instruction) -> int:
             return at
         if at == said.end:
             continue
-        soft = before >= Break.SOFT and not _joins_number(telling, at)
+        soft = before >= Break.SOFT and not (_joins_number(telling, at) or _renames(telling, said.end, at))
         if soft and (extent != "sentence" or _goes_on(telling, at)):
             return at
         if _turns_to_listener(telling, said.end, at):
@@ -42,6 +42,14 @@ def _joins_number(telling: Telling, at: int) -> bool:
         return False
     after = [item.text for item in telling.items[at + 1 : at + 3]]
     return any(text in telling.numbers for text in after) and after[0] not in telling.words.moving_on
+
+
+def _renames(telling: Telling, start: int, at: int) -> bool:
+    """Whether what is not played is only told more closely: "you could do a third note, the 12, but"."""
+    after = [item.text for item in telling.items[at : at + 2]]
+    ends = at + 2 >= len(telling.items) or telling.items[at + 2].before >= Break.SOFT
+    named = bool(telling.said_between(start, at) & {*telling.words.read_out, *telling.words.string})
+    return named and ends and after[0] in telling.words.article and after[-1] in telling.numbers
 
 
 def _goes_on(telling: Telling, at: int) -> bool:

@@ -39,8 +39,10 @@ from notesgen.settle.hearing.slips import (
     is_taken_back,
     of_finger,
     of_fret_begun,
+    of_what_is_not_played,
     puts_pair_right,
     said_twice,
+    speaks_of_slip,
     trails,
 )
 from notesgen.settle.hearing.telling import Telling
@@ -219,7 +221,10 @@ def _correct(telling: Telling, said: Instruction) -> None:
     if telling.correcting is not None and _goes_on_correcting(telling, said, telling.correcting):
         telling.correcting = replace(telling.correcting, end=said.end)
         return
-    if of_finger(telling, said):
+    if of_finger(telling, said) or speaks_of_slip(telling, said):
+        return
+    if of_what_is_not_played(telling, said):
+        telling.not_played_until = frame_end(telling, said)
         return
     if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
         if not of_fret_begun(telling, said, naming.end):

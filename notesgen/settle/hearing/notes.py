@@ -11,6 +11,7 @@ from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import abreast, fingers, grips, names, pairs, picking
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
+from notesgen.settle.hearing.put_down import only_placed
 from notesgen.settle.hearing.returning import string_of_that
 from notesgen.settle.hearing.scopes import corrects_to_ordinal
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
@@ -56,7 +57,7 @@ def note(telling: Telling, said: Instruction) -> None:
     if not frets:
         frets, strings = names.fret_of_name(telling, said, strings)
     strings = names.sounding(telling, called, frets, strings)
-    if names.speaks_of_told(telling, said, frets, strings):
+    if names.speaks_of_told(telling, said, frets, strings) or only_placed(telling, said, frets):
         return
     if telling.correcting is not None:
         frets = [fret for fret, _ in groupby(frets)]
@@ -249,6 +250,17 @@ def _restate(telling: Telling, said: Instruction, frets: list[Fret], strings: tu
         telling.restated = telling.steps.pop()
 
 
+def _says_group_over(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> bool:
+    """ "Slide it all up to 6, no, 5. Up to 5": the first fret of a chord just put right is told over."""
+    last = telling.last()
+    if last is None or not last.corrected or len(last.voices) < 2 or strings or telling.correcting:
+        return False
+    over = list(last.frets[:1]) == frets and not _says_again(telling, said)
+    return over and said.start - last.end <= RESTATED
+
+
 def _on_new_string(telling: Telling) -> bool:
     """Whether another string was named since the last note: a fret on it is a note of its own."""
     last, naming = telling.last(), telling.namings[-1] if telling.namings else None
@@ -261,6 +273,7 @@ def _is_told(telling: Telling, said: Instruction, frets: list[Fret], strings: tu
     """Whether the words only come back to a note already told."""
     return (
         _settles_on(telling, said, frets)
+        or _says_group_over(telling, said, frets, strings)
         or _points_back(telling, said, frets)
         or _stands(telling, said, frets, strings)
     )

@@ -56,6 +56,8 @@ def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruc
         return
     if contrasts(telling, said) or not _answers(telling, said, last, repair):
         return
+    if last.corrected and not repair.frets and any(one.kind in PLAYED for one in following[:1]):
+        return  # "no, 8 on the B, sorry. So the middle finger on the G": excuses a repair that is made
     if repair.frets[:1] == last.frets:
         if last.corrected:
             return

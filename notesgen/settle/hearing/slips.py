@@ -35,6 +35,18 @@ def of_finger(telling: Telling, said: Instruction) -> bool:
     return not frets or frets[0].start - named[0].end > 1 or _pauses(telling, named[0].end)
 
 
+def of_what_is_not_played(telling: Telling, said: Instruction) -> bool:
+    """ "Tune it to the fourth fret, no wait, to the fifth fret": the repair is not to be played either.
+
+    A bare "no" contrasts instead: "not the fourth fret, no, the fifth".
+    """
+    if said.start != telling.not_played_until or not any(telling.skipped[-1:]):
+        return False
+    words = telling.said_between(said.start, said.end) - set(telling.words.negating)
+    contrast = words & {*telling.words.settling, *telling.words.pointing}
+    return bool(words) and not contrast and bool(telling.skipped[-1].all("fret"))
+
+
 def _pauses(telling: Telling, at: int) -> bool:
     return at >= len(telling.items) or telling.items[at].before >= Break.SOFT
 
@@ -43,6 +55,19 @@ def of_fret_begun(telling: Telling, said: Instruction, since: int) -> bool:
     """Whether a bare number that was no note yet is taken back: "the E string, second, no, third fret"."""
     begun = telling.preceding
     return begun is not None and begun.start >= since and begun.text("side") == ORDINAL
+
+
+def speaks_of_slip(telling: Telling, said: Instruction) -> bool:
+    """ "6, no, 5. Sorry, 6 is the evil one": an excuse, and then the slip is only spoken of."""
+    last, coming = telling.last(), telling.following[:1]
+    if last is None or not last.corrected or not coming or coming[0].start - said.end > 1:
+        return False
+    frets, end = frets_of(coming[0], "fret"), coming[0].end
+    stated = end < len(telling.items) and telling.items[end].text in telling.words.stating
+    if coming[0].kind != "note" or [str(fret) for fret in frets] != [last.corrected] or not stated:
+        return False
+    telling.not_played_until = end
+    return True
 
 
 def names_a_string(following: Sequence[Instruction]) -> bool:

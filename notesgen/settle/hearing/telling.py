@@ -79,7 +79,7 @@ class Telling:
         self.preceding: Instruction | None = None
         self.next_marks: tuple[Mark, ...] = ()
         self.amount_ahead: tuple[int, float] = (-1, 0.0)
-        self.not_played_until, self.slips_until = 0, 0
+        self.not_played_until = self.slips_until = self.fingers_until = 0
         self.placing_at = self.earlier_at = self.note_until = self.rest_open_at = -1
         self.finger_at = self.thumb_at = -2
         self.thumb: Strings = ()
@@ -87,6 +87,7 @@ class Telling:
         self.picker, self.picker_at = "", -2
         self.hand: dict[int, Fret] = {}
         self.fretting = Hand()
+        self.position_told: Instruction | None = None
         self.finger_ahead = (-1, 0)
         self.coming: Instruction | None = None
         self.following: tuple[Instruction, ...] = ()
