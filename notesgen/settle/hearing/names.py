@@ -94,7 +94,7 @@ def _turned(
         return None
     slot = slot_of(said, "string")
     spoken = telling.items[slot.start].text in telling.words.string
-    if not spoken or any(telling.names.gives(letter, one, int(frets[0])) for one in strings[0]):
+    if not (letter and spoken) or any(telling.names.gives(letter, one, int(frets[0])) for one in strings[0]):
         return None
     other = telling.names.resolve(letter, telling.last_strings())
     fits = any(telling.names.gives(code, one, int(frets[0])) for one in (other[0] if other else ()))
