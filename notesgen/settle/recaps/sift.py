@@ -36,7 +36,9 @@ WINDOW = 8  # ... a short run after "so"
 SHORT = 1  # ... a lone note after "so"
 FEW = 3  # notes of a run that is asked about when all of them were told just before
 NO_NOTES = 0.74  # probability from which a run that no rule knows is left out as no new notes
+NO_NOTES_ALONE = 0.85  # ... of a lone note: if it is left out wrongly, nothing around it shows the gap
 NO_NOTES_RULED = 0.4  # ... of one that a rule takes for a retelling
+CERTAIN = 1.1  # ... of one that is surely new
 BEGUN = 8  # new notes from which a run is weighed; before that, the rules alone say what is told over
 AHEAD = 13  # runs to come that may tell a run again
 ASK = 0.33  # ... from which it is asked about
@@ -186,9 +188,7 @@ class _Sieve:
             self.stretch = -1
             return
         doubt = self._doubt(block, following, announced, found)
-        if doubt < (NO_NOTES_RULED if found else NO_NOTES) or (
-            found is None and self.around.is_struck_over(block)
-        ):
+        if doubt < self._enough(block, found):
             self.new.extend(block.places)
             self.stretch = -1
             if doubt >= ASK and block.places not in self.doubtful:
@@ -197,6 +197,14 @@ class _Sieve:
             self.retold.extend(block.places)
         else:
             self._retell(block, found)
+
+    def _enough(self, block: Block, found: Retold | None) -> float:
+        """The probability of no new notes from which the block is left out."""
+        if found is not None:
+            return NO_NOTES_RULED
+        if self.around.is_struck_over(block):
+            return CERTAIN
+        return NO_NOTES_ALONE if len(block.places) == 1 else NO_NOTES
 
     def _is_spelled_out(self, block: Block, following: tuple[tuple[int, ...], ...]) -> bool:
         """Whether a bare row is only announced: it is told with its strings right behind, note by note."""
