@@ -51,6 +51,7 @@ KINDS: dict[str, frozenset[str]] = {
     "strum": frozenset(),
     "open-rest": frozenset(),
     "octaves": frozenset(),
+    "by-root": frozenset({"string", "other_string", "rise"}),
     "unplayed": frozenset({"side"}),
     "placing": frozenset({"finger", "chord"}),
     # where

@@ -27,6 +27,20 @@ class Abreast(Struct, frozen=True):
     section: int = 0
 
 
+class Rooted(Struct, frozen=True):
+    """Shapes told by the fret of their lowest note, in a section from item `at` on; `home` is the string
+    of the last one.
+
+    `rises` holds a pair for each voice: how many strings it lies towards the thin side, and how many frets
+    higher; None stands for as many as an octave takes.
+    """
+
+    rises: tuple[tuple[int, int | None], ...] = ()
+    home: Strings = ()
+    section: int = 0
+    at: int = -1
+
+
 class Voice(Struct, frozen=True):
     """One string of a step. `named` holds the strings that the words allow; empty: nothing was said.
 

@@ -127,7 +127,7 @@ class Mentions:
 
 def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
     """Whether "one" opens its clause, or goes on after "and", and "on the" or the like follows."""
-    opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in _LINKS
+    opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in (*_LINKS, "with")
     following = [item.text for item in items[at + 1 : at + 3]]
     named = following[:1] == ["on"] and following[1:] in (["the"], ["string"])
     return opens and named and (at + 3 not in numbers or following[1] == "string")

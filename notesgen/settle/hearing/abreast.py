@@ -12,7 +12,7 @@ from itertools import takewhile
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
@@ -20,6 +20,7 @@ from notesgen.speech.items import Break
 
 SAID_WITHIN = 1  # sentences between "two at a time" and the names of the strings
 GOES_ON = 2  # sentences without a stroke after which a stretch is over
+ASTRAY = 2  # single notes in a row after which nothing is struck as one any more
 NEXT_TO = 1  # items between the frets of one stroke
 
 
@@ -55,6 +56,21 @@ def in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     return row.strings if telling.sentences.of(said.start) - since <= GOES_ON else ()
 
 
+def announced(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The strings said to be struck as one, also where a note on one of them has been told since; or ()."""
+    row = telling.abreast
+    if row.section != len(telling.sections) or any(cue.at > row.at for cue in telling.recaps[-1:]):
+        return ()
+    since = telling.sentences.of(row.at)
+    for back, step in enumerate(reversed(telling.steps)):
+        if step.start < row.at or len(step.voices) > 1:
+            since = max(since, step.sentence)
+            break
+        if back >= ASTRAY or any(voice.named and voice.named not in row.strings for voice in step.voices):
+            return ()
+    return row.strings if telling.sentences.of(said.start) - since <= GOES_ON else ()
+
+
 def _is_of_row(step: Step, strings: tuple[Strings, ...]) -> bool:
     """Whether the step lies on the strings of the row: on all, or on the first that is told of a stroke."""
     named = [voice.named for voice in step.voices]
@@ -78,6 +94,7 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
         telling.change_last(voices=voices, end=said.end)
         telling.dealt += 1
         telling.pair_open = -1 if telling.dealt == len(voices) else telling.pair_open
+        telling.fold_retold()
         return True
     strings = _opened_here(telling, said) or in_force(telling, said)
     if not strings:
@@ -85,10 +102,29 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
     other = _waits_for(telling, said, strings)
     if other:
         telling.change_last(voices=(telling.steps[-1].voices[0], Voice(fret, other)), end=said.end)
+        telling.fold_retold()
         return True
+    telling.folding = is_plural(telling, said) or not _is_joined_next(telling, said)
     telling.add(said, [Voice(fret, one) for one in strings])
-    begin(telling)
+    if not is_plural(telling, said):
+        begin(telling)
     return True
+
+
+def _is_joined_next(telling: Telling, said: Instruction) -> bool:
+    """Whether a bare fret for the next string follows at once: "so five and four"."""
+    coming = telling.coming
+    if coming is None or coming.start != said.end or coming.all("string") or not coming.all("fret"):
+        return False
+    return telling.items[coming.start].text in telling.words.joining
+
+
+def is_plural(telling: Telling, said: Instruction) -> bool:
+    """Whether the fret is named in the plural, "the sevens": both strings at that fret."""
+    if not said.all("fret"):
+        return False
+    slot = slot_of(said, "fret")
+    return slot.end > slot.start and telling.items[slot.end - 1].text.endswith("s")
 
 
 def begin(telling: Telling) -> None:
@@ -138,6 +174,8 @@ def _completes(telling: Telling, said: Instruction) -> bool:
     """Whether the fret is that of the next string of the stroke begun: "7 and 6", "five five"."""
     last = telling.last()
     if telling.pair_open != len(telling.steps) or last is None or said.start - last.end > NEXT_TO:
+        return False
+    if telling.rooted.section == len(telling.sections) or is_plural(telling, said):
         return False
     if telling.dealt >= len(last.voices) or telling.said_between(last.end, said.end) & {
         *telling.words.moving_on

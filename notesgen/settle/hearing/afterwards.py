@@ -150,6 +150,8 @@ def either(telling: Telling, said: Instruction) -> None:
 def letter(telling: Telling, said: Instruction) -> None:
     """The name of the last note, where it was told just before; or the next note of a run told by names."""
     last, name = telling.last(), said.text("letter")
+    if scopes.names_strings(telling, said):
+        return
     if said.text("side") == NEXT:
         scopes.letters(telling, said)
         return

@@ -32,6 +32,7 @@ from notesgen.settle.hearing.repairs import (
     take_back_string,
     takes_back_technique,
 )
+from notesgen.settle.hearing.rooted import spread
 from notesgen.settle.hearing.rows import strikes_row
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.scopes import scope
@@ -46,6 +47,7 @@ from notesgen.settle.hearing.slips import (
     trails,
 )
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Rooted
 from notesgen.settle.strings import StringNames
 from notesgen.settle.told import Cue, Heading, Told
 from notesgen.speech.instructions import Instruction
@@ -116,6 +118,8 @@ def _hear(telling: Telling, said: Instruction) -> None:
             _correct_string(telling, said)
         case "correction":
             _correct(telling, said)
+        case "recap" if said.start - telling.moved_over <= ONE_BREATH:
+            pass  # "one pair over, so it's the G and the B at seven": new strings, new notes
         case "recap" if said.text("label") != OPENING or _opens_sentence(telling, said):
             telling.seams.append(said.start)
             telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
@@ -150,6 +154,7 @@ def _follow_up(telling: Telling, said: Instruction, told: int) -> None:
     """What was said before bears on the notes just played, those from place `told` on."""
     telling.correcting = None
     strike_ahead(telling, told)
+    spread(telling, told)
     strike_as_the_slip(telling)
     put_earlier(telling, said, told)
     join_told(telling, said, told)
@@ -165,6 +170,8 @@ def _forget(telling: Telling, said: Instruction) -> None:
         telling.harmonic_fret = None
     if said.kind in ("scope", "hammer-on", "pull-off", "bend", "tap"):
         telling.shape = ()
+    if said.kind in ("hammer-on", "pull-off", "tap"):
+        telling.rooted = Rooted()
 
 
 def _begin_section(telling: Telling, heading: Heading, number: int | None) -> None:

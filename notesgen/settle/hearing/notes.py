@@ -8,12 +8,12 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
-from notesgen.settle.hearing import abreast, fingers, grips, names, pairs, picking
+from notesgen.settle.hearing import abreast, drones, duet, fingers, grips, names, pairs, picking, rooted
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.put_down import only_placed
 from notesgen.settle.hearing.returning import string_of_that
-from notesgen.settle.hearing.scopes import corrects_to_ordinal
+from notesgen.settle.hearing.scopes import corrects_to_ordinal, names_voice
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, is_the_slip, starts_from
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -33,11 +33,15 @@ LONGEST_RUN = 12  # frets that one run of every fret may span
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 
 
+SPEAKS_OF = (names.speaks_of_told, drones.rings_on, rooted.spells_out)
+"""What tells whether a fret and its string are only spoken of."""
+
+
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
     if grips.pick_by_number(telling, said) or fingers.reaches(telling, said):
         return
-    if said.text("side") == ORDINAL and _is_no_fret(telling, said):
+    if (said.text("side") == ORDINAL and _is_no_fret(telling, said)) or names_voice(telling, said):
         return
     if singly := abreast.spoken_singly(telling, said):
         for one in singly:
@@ -57,8 +61,10 @@ def note(telling: Telling, said: Instruction) -> None:
     if not frets:
         frets, strings = names.fret_of_name(telling, said, strings)
     strings = names.sounding(telling, called, frets, strings)
-    if names.speaks_of_told(telling, said, frets, strings) or only_placed(telling, said, frets):
+    spoken_of = any(speaks(telling, said, frets, strings) for speaks in SPEAKS_OF)
+    if spoken_of or only_placed(telling, said, frets):
         return
+    strings = strings or _voice_named(telling, said, frets)
     if telling.correcting is not None:
         frets = [fret for fret, _ in groupby(frets)]
     if _is_told(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
@@ -68,7 +74,7 @@ def note(telling: Telling, said: Instruction) -> None:
         return
     telling.shape = () if strings else telling.shape
     _restate(telling, said, frets, strings)
-    if not strings and pairs.is_plural(telling, said):
+    if not strings and abreast.is_plural(telling, said):
         strings = pairs.pair_in_force(telling, said)
     if len(strings) > 1:
         pairs.group(telling, said, frets, strings)
@@ -76,6 +82,13 @@ def note(telling: Telling, said: Instruction) -> None:
         _one_by_one(telling, said, frets, strings)
     if called and len(frets) == 1:
         names.call_last(telling, said, called)
+
+
+def _voice_named(telling: Telling, said: Instruction, frets: list[Fret]) -> tuple[Strings, ...]:
+    """The string of the voice of a pair that is named in place of its string: "soprano six"."""
+    if len(frets) != 1 or telling.rooted.section == len(telling.sections):
+        return ()
+    return duet.by_role(telling, said, pairs.pair_in_force(telling, said))
 
 
 def _is_no_fret(telling: Telling, said: Instruction) -> bool:

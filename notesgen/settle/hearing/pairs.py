@@ -5,16 +5,18 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing import abreast, kept, octaves
+from notesgen.settle.hearing import abreast, drones, duet, kept, octaves
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.hearing.voices import is_pinch
-from notesgen.settle.step import Abreast, Step, Strings, Voice
+from notesgen.settle.step import Abreast, Rooted, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
 POWER_CHORD = (0, 2, 2)  # frets above the root's, from the root's string to thinner ones: root, fifth, octave
+PAIR = 2  # voices of a stroke on two strings
+POWER_SAID = 60  # items within which chords are told that were called power chords
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
 DROPPED_CHORD = (0, 0, 0)  # ... where the lowest string is tuned a fifth below the next
 
@@ -27,12 +29,31 @@ def pair(telling: Telling, said: Instruction) -> None:
     every = telling.said_between(said.start, said.end) & set(telling.words.every)
     if last is not None and every and not strings and len(last.voices) == 1 and last.frets == tuple(frets):
         return
+    if _ends_slide(telling, said, frets, strings):
+        return
     group(telling, said, frets, strings or pair_in_force(telling, said))
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
     laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]
     if laid_flat and strings[0] == (telling.names.count,):
         telling.shape = tuple(Voice(0, one) for one in strings)
+
+
+def _ends_slide(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> bool:
+    """Whether a pair that slides comes to rest here: "slide them down, so you're at seven on both"."""
+    last = telling.last()
+    if last is None or telling.sliding != len(telling.steps) or not awaits_slide(telling, said):
+        return False
+    held = tuple(voice.named for voice in last.voices)
+    if (strings and set(strings) != set(held)) or len(frets) not in (1, len(held)):
+        return False
+    spread = frets * len(held) if len(frets) == 1 else frets
+    ends = [Voice(fret, one) for fret, one in zip(spread, strings or held, strict=True)]
+    telling.add(said, ends, how="slide")
+    telling.sliding = -1
+    return True
 
 
 def _gather(telling: Telling) -> None:
@@ -52,9 +73,12 @@ def shape(telling: Telling, said: Instruction) -> None:
     frets = frets_of(said, "fret")
     if not frets:
         telling.chord_at, telling.chord_voices = said.end, 3
+        if telling.octaves_in == len(telling.sections):
+            telling.octaves_in, telling.rooted = 0, Rooted()
         return
     strings = telling.strings_of(said)
-    root = strings[0][-1] if strings else telling.names.count
+    home = telling.rooted.home if telling.rooted.section == len(telling.sections) else ()
+    root = strings[0][-1] if strings else home[-1] if home else telling.names.count
     rises = DROPPED_CHORD if telling.drop == root else POWER_CHORD
     telling.shape = tuple(Voice(rise, (root - over,)) for over, rise in enumerate(rises) if root > over)
     move_shape(telling, said, frets)
@@ -107,7 +131,8 @@ def pair_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     if struck is not None and is_pinch(struck, telling.names.count):
         struck = None
     for naming in reversed(telling.namings[-2:]):
-        if len(naming.strings) > 1 and (struck is None or naming.end > struck.start):
+        denied = naming.at < telling.apart_at
+        if len(naming.strings) > 1 and not denied and (struck is None or naming.end > struck.start):
             return naming.strings
     return tuple(voice.named for voice in struck.voices) if struck else ()
 
@@ -117,14 +142,6 @@ def _struck_last(telling: Telling) -> Step | None:
     return next((step for step in reversed(telling.steps[-LOOK_BACK:]) if len(step.voices) > 1), None)
 
 
-def is_plural(telling: Telling, said: Instruction) -> bool:
-    """Whether the fret is named in the plural, "the sevens": both strings at that fret."""
-    if not said.all("fret"):
-        return False
-    slot = slot_of(said, "fret")
-    return slot.end > slot.start and telling.items[slot.end - 1].text.endswith("s")
-
-
 def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
     """Whether a lone fret became part of a pair: the one being opened, mended or completed."""
     if len(frets) != 1 or not said.all("fret"):
@@ -132,17 +149,20 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     fret = frets[0]
     if telling.correcting is not None:
         return bool(strings) and _mends_pair(telling, said, fret, strings)
-    if _slides_on(telling, said, fret, strings):
+    if _slides_on(telling, said, fret, strings) or drones.joins(telling, said, fret, strings):
+        return True
+    if not strings and _strikes_again(telling, said, fret):
         return True
     told = strings or abreast.named_alone(telling, said)
     if len(told) == 1 and kept.changes(telling, said, fret, told[0]):
         return True
     if not strings and not said.text("side") and abreast.deals(telling, said, fret):
-        telling.fold_retold()
         return True
-    if octaves.completes(telling, said, fret, strings):
+    if octaves.completes(telling, said, fret, strings) or duet.answers(telling, said, fret, told):
         return True
     last = telling.last()
+    if _begins_row(telling, said, fret, told) or _is_fifth(telling, said, fret, told):
+        return True
     if last is None or said.start - last.end > 1:
         return False
     taken = (
@@ -152,6 +172,20 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     if taken:
         telling.fold_retold()
     return taken
+
+
+def _strikes_again(telling: Telling, said: Instruction, fret: Fret) -> bool:
+    """Strikes the pair told last once more: "hit the eleven again"."""
+    last = telling.last()
+    after = telling.said_between(said.end, said.end + 1) & {*telling.words.again}
+    if last is None or len(last.voices) < PAIR or not after or last.frets[0] != fret:
+        return False
+    if not telling.near(said, 1):
+        return False
+    if telling.said_between(said.start, said.end) & {*telling.words.moving_on} or telling.grip.frets:
+        return False
+    telling.add(said, last.voices, again=True)
+    return True
 
 
 def awaits_slide(telling: Telling, said: Instruction) -> bool:
@@ -219,6 +253,41 @@ def _spells_chord(telling: Telling, said: Instruction, fret: Fret, strings: tupl
     return True
 
 
+def _begins_row(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Joins the first two notes told behind "they come in together": from there on the two are as one."""
+    last = telling.last()
+    if last is None or telling.together_at < 0 or telling.chord_voices != PAIR or len(strings) != 1:
+        return False
+    first = last.voices[0].named or telling.has_own_string(last) * last.before
+    between = telling.said_between(last.end, slot_of(said, "fret").start) & {*telling.words.moving_on}
+    near = telling.together_at < last.start < telling.chord_at + CHORD_NEAR and len(last.voices) == 1
+    if not near or between or not first or set(first) & set(strings[0]):
+        return False
+    if not duet.is_open(telling, said, last):
+        return False
+    telling.change_last(voices=(replace(last.voices[0], named=first), Voice(fret, strings[0])), end=said.end)
+    if not telling.said_between(telling.together_at, telling.chord_at) & set(telling.words.pinching):
+        abreast.announce(telling, (first, strings[0]), last.start)
+    return True
+
+
+def _is_fifth(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Joins root and fifth told one by one, where power chords are spoken of: "5 on the A and 7 on the D"."""
+    last = telling.last()
+    if last is None or len(last.voices) > 1 or len(strings) != 1 or "x" in (fret, last.frets[0]):
+        return False
+    root = last.voices[0].named or (last.before if telling.has_own_string(last) else ())
+    start = telling.sections[-1].end
+    spoken = telling.said_between(max(start, last.start - POWER_SAID), last.start) & {*telling.words.powered}
+    if not spoken or len(root) != 1 or strings[0] != (root[0] - 1,) or not duet.is_open(telling, said, last):
+        return False
+    if int(fret) - int(last.frets[0]) != POWER_CHORD[1]:
+        return False
+    telling.change_last(voices=(replace(last.voices[0], named=root), Voice(fret, strings[0])), end=said.end)
+    telling.fifth = ((0, 0), (1, POWER_CHORD[1]))
+    return True
+
+
 def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings: tuple[Strings, ...]) -> bool:
     """Makes one step of "seven and seven" where a pair of strings is in force, and of "9 with 9"."""
     link = telling.said_between(last.end, slot_of(said, "fret").start)
@@ -228,7 +297,8 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     if link & set(telling.words.together_with) and len(strings) <= 1 and (first.named or pair):
         struck = _struck_last(telling)
         told = pair or (tuple(voice.named for voice in struck.voices) if struck else ())
-        voices = (first, Voice(fret, strings[0] if strings else _other_of(told, first.named)))
+        known = told if _is_fresh(telling, said) or first.named else ()
+        voices = _with_each_other(known, first, Voice(fret, strings[0] if strings else ()))
     elif link & set(telling.words.joining) and len(pair) == 2 and not strings and not first.named:
         voices = (replace(first, named=pair[0]), Voice(fret, pair[1]))
     elif strings and _covers(pair, last, strings[0]):
@@ -242,6 +312,19 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     telling.change_last(voices=voices, end=said.end)
     telling.fold_retold()
     return True
+
+
+def _is_fresh(telling: Telling, said: Instruction) -> bool:
+    """Whether the pair in force was announced, or struck right before the note told last."""
+    before = telling.last(2)
+    return abreast.announced(telling, said) != () or (before is not None and len(before.voices) == PAIR)
+
+
+def _with_each_other(pair: tuple[Strings, ...], first: Voice, second: Voice) -> tuple[Voice, Voice]:
+    """ "Seven with six": each on its string of the pair, where the words name none."""
+    if not second.named and not first.named and len(pair) == PAIR:
+        return replace(first, named=pair[0]), replace(second, named=pair[1])
+    return first, second if second.named else replace(second, named=_other_of(pair, first.named))
 
 
 def _covers(pair: tuple[Strings, ...], last: Step, strings: Strings) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
-from notesgen.settle.step import Strings
+from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
 
 CARRIED = 1  # sentences over which a string is carried from one note to the next
@@ -18,6 +18,8 @@ def string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> St
         return ()
     if not _comes_back(telling, said):
         return ()
+    if held := _in_pair(last, frets[0]):
+        return held
     first = max(0, len(telling.steps) - LOOK_BACK)
     told = [
         at
@@ -33,6 +35,12 @@ def string_of_that(telling: Telling, said: Instruction, frets: list[Fret]) -> St
     if here in strings:  # it stays where it is: as surely as it was said
         return telling.steps[told[strings.index(here)]].voices[0].named
     return strings[-1]
+
+
+def _in_pair(last: Step, fret: Fret) -> Strings:
+    """The string of the one voice of the pair told last that lies at the fret."""
+    fits = [voice for voice in last.voices if voice.fret == fret]
+    return fits[0].named if len(last.voices) > 1 and len(fits) == 1 else ()
 
 
 def held_by(telling: Telling, at: int) -> Strings:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import grips
-from notesgen.settle.hearing.abreast import announce, announced_before
+from notesgen.settle.hearing.abreast import announce, announced, announced_before
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.harmonics import touch
@@ -17,6 +17,7 @@ from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+ALONE_WITHIN = 3  # items behind a string within which it is said to be alone
 NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
 
 
@@ -27,15 +28,19 @@ def scope(telling: Telling, said: Instruction) -> None:
         return
     if touch(telling, said, strings):
         return
-    if names_last(telling, said):
+    next_voice = _is_next_voice(telling, said, strings)
+    if not next_voice and names_last(telling, said):
         telling.change_last(letter=letter_of(telling, said))
         return
-    if said.kind == "scope" and _is_struck(telling, said, strings):
+    if not next_voice and said.kind == "scope" and _is_struck(telling, said, strings):
         return
     if len(strings) == 2 and _lays_flat(telling, said):
         fret = telling.steps[-1].voices[0].fret
         telling.change_last(voices=tuple(Voice(fret, one) for one in strings))
-    if len(strings) == 1 and _is_of_last(telling, said):
+    if len(strings) == 1 and _is_alone(telling, said, strings[0]):
+        telling.change_last(voices=(replace(telling.steps[-1].voices[0], named=strings[0]),), end=said.end)
+        telling.namings.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start)))
+    elif len(strings) == 1 and _is_of_last(telling, said):
         _put_last_on(telling, said, strings[0])
     elif strings:
         ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
@@ -44,6 +49,30 @@ def scope(telling: Telling, said: Instruction) -> None:
         if announced_before(telling, said):
             announce(telling, _with_the_one_before(telling, naming), said.start)
         telling.namings.append(naming)
+
+
+def _is_next_voice(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Whether the string is the other of those struck as one, and its fret follows: "the G has seven"."""
+    row, last = announced(telling, said), telling.last()
+    if len(strings) != 1 or last is None or len(last.voices) > 1 or len(row) < 2:
+        return False
+    held = last.voices[0].named or last.before
+    other = [one for one in row if not {*one} & {*held}]
+    return any({*one} & {*strings[0]} for one in other) and grips.fret_follows(telling, said)
+
+
+def names_voice(telling: Telling, said: Instruction) -> bool:
+    """Whether "and one on the B" names the other string of those struck as one, and no first fret."""
+    strings, naming = telling.strings_of(said), telling.namings[-1] if telling.namings else None
+    if len(strings) != 1 or said.whole("fret") != 1 or not announced_before(telling, said):
+        return False
+    alone = naming is not None and naming.at > telling.together_at and len(naming.strings) == 1
+    if naming is None or not alone or telling.items[slot_of(said, "fret").start].text.isdigit():
+        return False
+    here = Naming(said.start, said.end, strings, telling.sentences.of(said.start))
+    announce(telling, _with_the_one_before(telling, here), said.start)
+    telling.namings.append(here)
+    return True
 
 
 def _with_the_one_before(telling: Telling, naming: Naming) -> tuple[Strings, ...]:
@@ -65,6 +94,16 @@ def letters(telling: Telling, said: Instruction) -> None:
     opens = telling.said_between(said.end, said.end + 1) & set(telling.words.open)
     if (begins or opens) and telling.names.resolve(letter, ()):
         scope(telling, replace(said, kind="scope", slots=(replace(named[0], name="string"),)))
+
+
+def names_strings(telling: Telling, said: Instruction) -> bool:
+    """Whether letters name the strings to which a pair moves over: "you move in one, so it's the G and B"."""
+    letters = [slot for slot in said.slots if slot.name == "letter"]
+    if telling.moved_over < telling.together_at or not letters or not announced_before(telling, said):
+        return False
+    for one in letters:
+        scope(telling, replace(said, kind="scope", slots=(replace(one, name="string"),)))
+    return True
 
 
 def that_string(telling: Telling, said: Instruction) -> None:
@@ -90,6 +129,17 @@ def _is_of_last(telling: Telling, said: Instruction) -> bool:
         return False
     after = telling.items[said.end].before if said.end < len(telling.items) else Break.HARD
     return telling.items[said.start].before == Break.NONE and after > Break.NONE
+
+
+def _is_alone(telling: Telling, said: Instruction, strings: Strings) -> bool:
+    """Whether the fret just laid on all strings is of this one alone: "then seven, on the G on its own"."""
+    last = telling.last()
+    if last is None or len(last.voices) < 2 or telling.pair_open != len(telling.steps):
+        return False
+    if said.start - last.end > 1:
+        return False
+    words = telling.said_between(said.start, said.end + ALONE_WITHIN) & {*telling.words.apart}
+    return bool(words) and any({*voice.named} & {*strings} for voice in last.voices)
 
 
 def _put_last_on(telling: Telling, said: Instruction, strings: Strings) -> None:

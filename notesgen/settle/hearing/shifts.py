@@ -84,6 +84,8 @@ def _slide_back(telling: Telling, said: Instruction, last: Step) -> None:
     before = telling.last(2)
     if before and len(before.voices) == len(last.voices) and last.how == "slide":
         telling.add(said, before.voices, how="slide", origin="derived")
+    elif len(last.voices) > 1:
+        telling.sliding, telling.sliding_at = len(telling.steps), said.start
 
 
 def retrace(telling: Telling, said: Instruction) -> None:
@@ -120,6 +122,8 @@ def _goes_down(telling: Telling, said: Instruction, last: Step) -> bool:
     back = side == RETURN or _says_back(telling, said)
     others = (step for step in reversed(telling.steps[-LOOK_BACK:]) if step.frets != last.frets)
     before = next((step for step in others if len(step.voices) == len(last.voices)), None)
+    if before is None or before.section != last.section:
+        return said.text("side") == RETURN  # towards the nut
     if before is None or "x" in before.frets:
         return back
     fell = int(before.frets[0]) > int(last.frets[0])

@@ -24,7 +24,7 @@ from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Abreast, Relation, Step, Strings, Voice
+from notesgen.settle.step import Abreast, Relation, Rooted, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
 from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
@@ -97,6 +97,7 @@ class Telling:
         self.grip = Grip()
         self.heard_until = self.row_until = 0
         self.pair_open = self.named_alone = self.together_at = self.joining_at = -1
+        self.apart_at = -1
         self.dealt, self.abreast = 1, Abreast()
         self.keeping, self.kept_until = False, -1
         self.lettered: set[int] = set()
@@ -105,6 +106,11 @@ class Telling:
         self.sliding, self.sliding_at = -1, 0
         self.piece = 0
         self.octaves_in = 0
+        self.rooted, self.root_at = Rooted(), -1
+        self.fifth: tuple[tuple[int, int | None], ...] = ()
+        self.drone: Strings = ()
+        self.folding = True
+        self.drone_at, self.moved_over = -1, -100
         self.damped_at = self.alike_from = -1
         self.model: tuple[Step, ...] = ()
         self.turns: tuple[Voice, Voice] | None = None
@@ -259,7 +265,10 @@ class Telling:
             step = corrected(self.slips.pop(0), step)
             self.correcting = None
         elif self.correcting is not None and self.steps:
-            step = corrected(self.steps.pop(), step)
+            slip = self.steps.pop()
+            if self.root_at == len(self.steps) and len(step.voices) == 1:
+                slip = replace(slip, voices=slip.voices[:1])  # the rest follows from the fret put right
+            step = corrected(slip, step)
             self.correcting = None
             self.pair_open = len(self.steps) + 1 if len(step.voices) == len(tuple(voices)) + 1 else -1
         self.fretting = followed(self.fretting, self.last(), step)
@@ -364,7 +373,10 @@ class Telling:
         return last.before if last and last.sentence == sentence else ()
 
     def fold_retold(self) -> None:
-        """Takes back notes that only spell out what was just told."""
+        """Takes back notes that only spell out what was just told, once they are all told."""
+        if not self.folding:
+            self.folding = True
+            return
         fold(self.steps, self.said_between, frozenset({*self.words.moving_on, *self.words.again}))
 
     def _fold_spelled(self) -> None:

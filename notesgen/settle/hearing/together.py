@@ -14,9 +14,11 @@ from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences back to which "both of them" reaches
 AHEAD = "ahead"  # the slot "side" of words for the strings named next: "two strings at a time"
+OVER = "over"  # ... for strings beside those struck so far: "everything moves one string over"
 DENIED_WITHIN = 3  # items in front of "together" within which "never" denies it
 NEXT_TO = 1  # items between one string of a chord and the next, told in one breath
 A_TRIAD = 3  # voices where "all three" are struck
+FAR_FROM = 6  # items behind a stroke from which "together" speaks of what comes
 MOST = 6  # voices that one stroke may join
 
 
@@ -27,11 +29,13 @@ def together(telling: Telling, said: Instruction) -> None:
         goes_with(telling, said)
         return
     if telling.said_between(said.start - DENIED_WITHIN, said.start) & set(telling.words.negating):
+        telling.apart_at = said.start
         return
     if telling.grip.frets and (last is None or last.start < telling.grip.at):
         strike(telling, said)
         return
-    if said.text("side") == AHEAD:
+    if said.text("side") in (AHEAD, OVER):
+        telling.moved_over = said.end if said.text("side") == OVER else telling.moved_over
         telling.together_at = said.start
         announce(telling, telling.strings_of(said), said.start)
         return
@@ -39,8 +43,7 @@ def together(telling: Telling, said: Instruction) -> None:
         announce(telling, telling.namings[-1].strings, said.start)
         return
     if _comes_first(telling, said, last):
-        telling.together_at = said.start
-        telling.chord_at, telling.chord_voices = said.end, 2
+        _await(telling, said)
         return
     if last is not None and _leads_to_other(telling, said):
         telling.joining_at = said.end
@@ -50,10 +53,16 @@ def together(telling: Telling, said: Instruction) -> None:
         return
     if last is None or len(last.voices) > 1:
         telling.change_last(placed=False)
+        if last is not None and 0 <= said.start - last.end <= NEXT_TO:
+            telling.change_last(end=said.end)
+        if last is None or said.start - last.end > FAR_FROM:
+            _await(telling, said)
         return
     joined = _to_join(telling, said)
     strings = {voice.named for step in joined for voice in step.voices if voice.named}
     if len(joined) < 2 or len(strings) < len(joined) or last.sentence - joined[0].sentence > NEAR:
+        if not telling.said_between(said.start, said.end) & {*telling.words.every, *telling.words.pinching}:
+            _await(telling, said)
         return
     marks = tuple(dict.fromkeys(mark for step in joined for mark in step.marks))
     bent = tuple(_own_bend(step, voice) for step in joined for voice in step.voices)
@@ -63,6 +72,12 @@ def together(telling: Telling, said: Instruction) -> None:
     bass = any(step.bass for step in joined) or is_thumbed([*words], telling.words)
     one = replace(joined[0], voices=bent, end=end, marks=marks, how="pick", bend=None, placed=False)
     telling.steps.append(replace(one, bass=bass))
+
+
+def _await(telling: Telling, said: Instruction) -> None:
+    """What is struck at once is told next: "they come in together, the B at the fourth fret ..."."""
+    telling.together_at = said.start
+    telling.chord_at, telling.chord_voices = said.end, 2
 
 
 def _names_strings(telling: Telling, said: Instruction, last: Step | None) -> bool:

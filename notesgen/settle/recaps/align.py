@@ -97,6 +97,8 @@ def _alike(steps: Sequence[Step], first: _Heard, again: _Heard) -> bool:
     if first[1] != again[1] or len(steps[again[0]].voices) > len(steps[first[0]].voices):
         return False
     one, two = _known(steps[first[0]], first[1]), _strings(steps[again[0]], again[1])
+    if min(len(steps[place].voices) for place, _ in (first, again)) > 1 and len(one) == len(two):
+        return one == two
     return not one or not two or bool(one & two)
 
 

@@ -1,0 +1,146 @@
+"""Shapes told by one of their frets: power chords by the root, octaves by the lower note, moved shapes."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Abreast, Rooted, Step, Strings, Voice
+from notesgen.speech.instructions import Instruction
+
+FIFTH, POWER, OCTAVE = ((0, 0), (1, 2)), ((0, 0), (1, 2), (2, 2)), ((0, 0), (2, None))
+SPELLED = 24  # items around "only the root" within which is told of how many notes the chord is
+MOVED_WITHIN = 30  # items behind a stroke within which the same shape is told elsewhere
+ABSORBED = 6  # items behind a shape within which its other notes are only spelled out
+CHROMATIC = 12
+
+
+def by_root(telling: Telling, said: Instruction) -> None:
+    """From here on only one fret of each stroke is told, that of its lowest note."""
+    strings, row = telling.strings_of(said), telling.abreast
+    here = len(telling.sections)
+    pair = sorted({one[0] for one in row.strings if len(one) == 1}) if row.section == here else []
+    home = strings[0] if strings else (pair[-1],) if pair else _root_of(telling)
+    if telling.rooted.section == here and not pair:
+        telling.rooted = replace(telling.rooted, home=strings[0] if strings else telling.rooted.home)
+        return
+    if telling.octaves_in == here:
+        over = pair[-1] - pair[0] if len(pair) == len(OCTAVE) else OCTAVE[-1][0]
+        rises: tuple[tuple[int, int | None], ...] = ((0, 0), (over, None))
+    else:
+        rises = FIFTH if _is_of_two(telling, said) or telling.fifth == FIFTH else POWER
+        telling.fifth = rises
+    telling.rooted = Rooted(rises, home, here, said.start)
+    telling.abreast, telling.shape = Abreast(), ()
+
+
+def _is_of_two(telling: Telling, said: Instruction) -> bool:
+    """Whether the chord is said to be of two notes: "root and fifth", "two strings"."""
+    around = telling.items[max(0, said.start - SPELLED) : said.end + SPELLED]
+    pairs = {one.text for one, other in pairwise(around) if other.text in telling.words.sounding}
+    return bool({item.text for item in around} & {*telling.words.fifths} or pairs & {*telling.words.two})
+
+
+def _root_of(telling: Telling) -> Strings:
+    """The string of the last note, or of the string named since: where a root that is told alone lies."""
+    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
+    if naming is not None and len(naming.strings) == 1 and (last is None or naming.at > last.start):
+        return naming.strings[0]
+    return last.voices[0].named if last is not None else ()
+
+
+def spread(telling: Telling, told: int) -> None:
+    """Gives the lone notes told behind step `told` the rest of the shape that is told by its root."""
+    mended = 0 < told == len(telling.steps) and bool(telling.steps[-1].corrected)
+    for place in range(told - mended, len(telling.steps)):
+        step = telling.steps[place]
+        rises, home = _rises(telling, place)  # none on the thin strings: there a melody has begun
+        if not rises or len(step.voices) > 1 or not _is_root(telling, step):
+            continue
+        root = step.voices[0].named or _named_since(telling, step) or home
+        voices = _voices(telling, root, step.frets[0], rises)
+        if rises in (FIFTH, POWER) and root and root[0] <= telling.names.count // 2:
+            telling.rooted = Rooted()
+        elif voices:
+            telling.steps[place] = replace(step, voices=voices)
+            telling.root_at = place
+            if telling.rooted.section == len(telling.sections) and step.voices[0].named:
+                telling.rooted = replace(telling.rooted, home=root)
+
+
+def _named_since(telling: Telling, step: Step) -> Strings:
+    """The one string that is in force for the note, where it was named behind the words for the root."""
+    before = telling.last(2)
+    since = max(telling.rooted.at, before.start if before is not None else -1)
+    fresh = (one for naming in telling.namings if naming.at > since for one in naming.strings)
+    named = {one[0] for one in fresh if len(one) == 1}
+    return (max(named),) if named and max(named) - min(named) <= OCTAVE[-1][0] else ()
+
+
+def _rises(telling: Telling, place: int) -> tuple[tuple[tuple[int, int | None], ...], Strings]:
+    """How far the shape in force rises above its root, and the root's string; () where none is in force."""
+    if telling.rooted.section == len(telling.sections):
+        return telling.rooted.rises, telling.rooted.home
+    before, step = telling.steps[place - 1] if place else None, telling.steps[place]
+    if before is None or len(before.voices) < len(FIFTH) or "x" in before.frets:
+        return (), ()
+    between = telling.said_between(before.end, step.end)
+    if step.start - before.end > MOVED_WITHIN or not between & {*telling.words.moved_shape}:
+        return (), ()
+    if between & {*telling.words.powered}:
+        return telling.fifth or POWER, ()
+    if any(len(voice.named) != 1 for voice in before.voices) or step.section != before.section:
+        return (), ()
+    lowest = max(before.voices, key=lambda voice: voice.named[0])
+    string, fret = lowest.named[0], int(lowest.fret)
+    rest = [voice for voice in before.voices if voice != lowest]
+    over = tuple((string - voice.named[0], int(voice.fret) - fret) for voice in rest)
+    return ((0, 0), *over), lowest.named
+
+
+def _is_root(telling: Telling, step: Step) -> bool:
+    """Whether a lone note may stand for a shape: fretted, struck or slid to, and not said to be alone."""
+    if step.frets[0] in (0, "x") or step.how not in ("pick", "slide") or step.stroke or step.marks:
+        return False
+    return not telling.said_between(step.start - 2, step.end + 1) & {*telling.words.apart}
+
+
+def _voices(
+    telling: Telling, root: Strings, fret: Fret, rises: tuple[tuple[int, int | None], ...]
+) -> tuple[Voice, ...]:
+    """The strokes' voices on the strings over the root; () where the shape leaves the strings."""
+    if len(root) != 1 or fret == "x":
+        return ()
+    strings = [root[0] - over for over, _ in rises]
+    if min(strings) < 1:
+        return ()
+    classes = telling.names.classes
+    up = [
+        (classes[root[0] - 1] - classes[string - 1]) % CHROMATIC if rise is None else rise
+        for string, (_, rise) in zip(strings, rises, strict=True)
+    ]
+    return tuple(Voice(int(fret) + rise, (string,)) for string, rise in zip(strings, up, strict=True))
+
+
+def spells_out(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether the fret is one of those that the shape told just before has anyway: "..., and 7 on the D"."""
+    last = telling.last()
+    if last is None or telling.root_at != len(telling.steps) - 1 or len(frets) != 1 or len(last.voices) < 2:
+        return False
+    between = telling.said_between(last.end, said.end)
+    summed = not strings and between & {*telling.words.summing_up}
+    if said.start - last.end > (SPELLED if summed else ABSORBED) or telling.correcting is not None:
+        return False
+    if between & {*telling.words.moving_on, *telling.words.again}:
+        return False
+    fits = [voice for voice in last.voices[1:] if voice.fret == frets[0]]
+    if strings:
+        fits = [voice for voice in fits if set(voice.named) & set(strings[0])]
+    elif not between & {*telling.words.joining}:
+        return False
+    if fits:
+        telling.change_last(end=said.end)
+    return bool(fits)
