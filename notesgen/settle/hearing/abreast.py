@@ -74,7 +74,9 @@ def announced(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
 def _is_of_row(step: Step, strings: tuple[Strings, ...]) -> bool:
     """Whether the step lies on the strings of the row: on all, or on the first that is told of a stroke."""
     named = [voice.named for voice in step.voices]
-    return set(named) <= set(strings) if len(named) > 1 else step.closes and named[0] in strings
+    if len(named) > 1:
+        return set(named) <= set(strings)
+    return step.closes and step.how == "pick" and named[0] in strings
 
 
 def named_alone(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
@@ -125,6 +127,21 @@ def is_plural(telling: Telling, said: Instruction) -> bool:
         return False
     slot = slot_of(said, "fret")
     return slot.end > slot.start and telling.items[slot.end - 1].text.endswith("s")
+
+
+def says_over(telling: Telling, said: Instruction, fret: Fret) -> bool:
+    """Whether the frets of a stroke told in the plural are told one by one: "the sevens, seven and seven"."""
+    last = telling.last()
+    if last is None or len(last.voices) < 2 or set(last.frets) != {fret} or said.start - last.end > NEXT_TO:
+        return False
+    told = [item.text for item in telling.items[last.start : last.end]]
+    between = telling.said_between(last.end, said.end + 1) & {*telling.words.moving_on, *telling.words.again}
+    if between or not any(word.endswith("s") and word in telling.numbers for word in told):
+        return False
+    if is_plural(telling, said) or not (_is_joined_next(telling, said) or told[-1] in telling.numbers):
+        return False
+    telling.change_last(end=said.end)
+    return True
 
 
 def begin(telling: Telling) -> None:

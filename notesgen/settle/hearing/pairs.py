@@ -151,7 +151,7 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
         return bool(strings) and _mends_pair(telling, said, fret, strings)
     if _slides_on(telling, said, fret, strings) or drones.joins(telling, said, fret, strings):
         return True
-    if not strings and _strikes_again(telling, said, fret):
+    if not strings and (_strikes_again(telling, said, fret) or abreast.says_over(telling, said, fret)):
         return True
     told = strings or abreast.named_alone(telling, said)
     if len(told) == 1 and kept.changes(telling, said, fret, told[0]):

@@ -14,6 +14,7 @@ from notesgen.speech.instructions import Instruction
 FIFTH, POWER, OCTAVE = ((0, 0), (1, 2)), ((0, 0), (1, 2), (2, 2)), ((0, 0), (2, None))
 SPELLED = 24  # items around "only the root" within which is told of how many notes the chord is
 MOVED_WITHIN = 30  # items behind a stroke within which the same shape is told elsewhere
+TOLD_WITHIN = 14  # items behind "that shape" within which its place is told
 ABSORBED = 6  # items behind a shape within which its other notes are only spelled out
 CHROMATIC = 12
 
@@ -87,18 +88,26 @@ def _rises(telling: Telling, place: int) -> tuple[tuple[tuple[int, int | None], 
     before, step = telling.steps[place - 1] if place else None, telling.steps[place]
     if before is None or len(before.voices) < len(FIFTH) or "x" in before.frets:
         return (), ()
-    between = telling.said_between(before.end, step.end)
-    if step.start - before.end > MOVED_WITHIN or not between & {*telling.words.moved_shape}:
-        return (), ()
-    if between & {*telling.words.powered}:
-        return telling.fifth or POWER, ()
     if any(len(voice.named) != 1 for voice in before.voices) or step.section != before.section:
         return (), ()
+    if step.start - before.end > MOVED_WITHIN or not _is_shape_told(telling, before, step):
+        return (), ()
+    if telling.said_between(before.end, step.end) & {*telling.words.powered}:
+        return telling.fifth or POWER, ()
     lowest = max(before.voices, key=lambda voice: voice.named[0])
     string, fret = lowest.named[0], int(lowest.fret)
     rest = [voice for voice in before.voices if voice != lowest]
     over = tuple((string - voice.named[0], int(voice.fret) - fret) for voice in rest)
     return ((0, 0), *over), lowest.named
+
+
+def _is_shape_told(telling: Telling, before: Step, step: Step) -> bool:
+    """Whether the note tells where "the same shape" goes that was spoken of since: nothing else came then."""
+    shapes = {*telling.words.moved_shape}
+    spoken = [at for at in range(before.end, step.end) if telling.items[at].text in shapes]
+    if not spoken or step.start - spoken[-1] > TOLD_WITHIN:
+        return False
+    return not telling.said_between(spoken[-1], step.start + 1) & {*telling.words.moving_on}
 
 
 def _is_root(telling: Telling, step: Step) -> bool:
