@@ -31,7 +31,7 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     if _ends_slide(telling, said, frets, strings):
         return
-    group(telling, said, frets, strings or pair_in_force(telling, said))
+    group(telling, said, frets, strings or pair_in_force(telling, said) or _strings_struck(telling))
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
     laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]
@@ -134,6 +134,12 @@ def pair_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
         denied = naming.at < telling.apart_at
         if len(naming.strings) > 1 and not denied and (struck is None or naming.end > struck.start):
             return naming.strings
+    return tuple(voice.named for voice in struck.voices) if struck else ()
+
+
+def _strings_struck(telling: Telling) -> tuple[Strings, ...]:
+    """The strings of the last stroke of several voices, also of a pinch: "then both at two"."""
+    struck = _struck_last(telling)
     return tuple(voice.named for voice in struck.voices) if struck else ()
 
 
@@ -295,8 +301,7 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
         return False
     pair, first = pair_in_force(telling, said), last.voices[0]
     if link & set(telling.words.together_with) and len(strings) <= 1 and (first.named or pair):
-        struck = _struck_last(telling)
-        told = pair or (tuple(voice.named for voice in struck.voices) if struck else ())
+        told = pair or _strings_struck(telling)
         known = told if _is_fresh(telling, said) or first.named else ()
         voices = _with_each_other(known, first, Voice(fret, strings[0] if strings else ()))
     elif link & set(telling.words.joining) and len(pair) == 2 and not strings and not first.named:

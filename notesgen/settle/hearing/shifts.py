@@ -120,10 +120,9 @@ def _goes_down(telling: Telling, said: Instruction, last: Step) -> bool:
     if how in ("hammer-on", "pull-off"):
         return how == "pull-off"
     back = side == RETURN or _says_back(telling, said)
-    others = (step for step in reversed(telling.steps[-LOOK_BACK:]) if step.frets != last.frets)
+    recent = [step for step in telling.steps[-LOOK_BACK:] if step.section == last.section]
+    others = (step for step in reversed(recent) if step.frets != last.frets)
     before = next((step for step in others if len(step.voices) == len(last.voices)), None)
-    if before is None or before.section != last.section:
-        return said.text("side") == RETURN  # towards the nut
     if before is None or "x" in before.frets:
         return back
     fell = int(before.frets[0]) > int(last.frets[0])

@@ -75,46 +75,35 @@ class Telling:
         self.counted_ahead: Instruction | None = None
         self.slips: list[Step] = []
         self.restated: Step | None = None
-        self.withdrawn, self.strokes_due = "", 1
+        self.withdrawn, self.strokes_due, self.picker, self.picker_at = "", 1, "", -2
         self.preceding: Instruction | None = None
         self.next_marks: tuple[Mark, ...] = ()
         self.amount_ahead: tuple[int, float] = (-1, 0.0)
-        self.not_played_until = self.slips_until = self.fingers_until = 0
         self.placing_at = self.earlier_at = self.note_until = self.rest_open_at = -1
         self.finger_at = self.thumb_at = -2
         self.thumb: Strings = ()
         self.owned: dict[str, Strings] = {}
-        self.picker, self.picker_at = "", -2
         self.hand: dict[int, Fret] = {}
-        self.fretting = Hand()
+        self.fretting, self.grip, self.abreast = Hand(), Grip(), Abreast()
         self.position_told: Instruction | None = None
-        self.finger_ahead = (-1, 0)
         self.coming: Instruction | None = None
         self.following: tuple[Instruction, ...] = ()
         self.harmonic_fret: int | None = None
         self.harmonic_listed, self.harmonics_from, self.harmonics_in = False, -2, 0
         self.shape: tuple[Voice, ...] = ()
-        self.grip = Grip()
-        self.heard_until = self.row_until = 0
+        self.heard_until = self.row_until = self.fingers_until = self.not_played_until = self.slips_until = 0
         self.pair_open = self.named_alone = self.together_at = self.joining_at = -1
-        self.apart_at = -1
-        self.dealt, self.abreast = 1, Abreast()
-        self.keeping, self.kept_until = False, -1
+        self.keeping, self.kept_until, self.folding = False, -1, True
         self.lettered: set[int] = set()
         self.letter_ahead: Instruction | None = None
-        self.leaning = 0
-        self.sliding, self.sliding_at = -1, 0
-        self.piece = 0
-        self.octaves_in = 0
-        self.rooted, self.root_at = Rooted(), -1
-        self.fifth: tuple[tuple[int, int | None], ...] = ()
-        self.drone: Strings = ()
-        self.folding = True
-        self.drone_at, self.moved_over = -1, -100
-        self.damped_at = self.alike_from = -1
+        self.sliding, self.sliding_at, self.finger_ahead = -1, 0, (-1, 0)
+        self.piece = self.octaves_in = self.leaning = 0
+        self.rooted, self.root_at, self.drone_at, self.moved_over = Rooted(), -1, -1, -100
+        self.fifth, self.drone = Rooted().rises, Rooted().home
+        self.damped_at = self.alike_from = self.apart_at = -1
         self.model: tuple[Step, ...] = ()
         self.turns: tuple[Voice, Voice] | None = None
-        self.chord_at, self.chord_voices = -100, 3
+        self.chord_at, self.chord_voices, self.dealt = -100, 3, 1
 
     def told(self) -> Told:
         """Everything told so far."""
@@ -374,10 +363,9 @@ class Telling:
 
     def fold_retold(self) -> None:
         """Takes back notes that only spell out what was just told, once they are all told."""
-        if not self.folding:
-            self.folding = True
-            return
-        fold(self.steps, self.said_between, frozenset({*self.words.moving_on, *self.words.again}))
+        if self.folding:
+            fold(self.steps, self.said_between, frozenset({*self.words.moving_on, *self.words.again}))
+        self.folding = True
 
     def _fold_spelled(self) -> None:
         """Takes back a copied passage that is told note by note after all: its first note shows it."""

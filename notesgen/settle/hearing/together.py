@@ -52,11 +52,7 @@ def together(telling: Telling, said: Instruction) -> None:
         join(telling)
         return
     if last is None or len(last.voices) > 1:
-        telling.change_last(placed=False)
-        if last is not None and 0 <= said.start - last.end <= NEXT_TO:
-            telling.change_last(end=said.end)
-        if last is None or said.start - last.end > FAR_FROM:
-            _await(telling, said)
+        _struck_before(telling, said, last)
         return
     joined = _to_join(telling, said)
     strings = {voice.named for step in joined for voice in step.voices if voice.named}
@@ -64,6 +60,11 @@ def together(telling: Telling, said: Instruction) -> None:
         if not telling.said_between(said.start, said.end) & {*telling.words.every, *telling.words.pinching}:
             _await(telling, said)
         return
+    _strike_as_one(telling, said, joined)
+
+
+def _strike_as_one(telling: Telling, said: Instruction, joined: list[Step]) -> None:
+    """Makes one stroke of the last steps."""
     marks = tuple(dict.fromkeys(mark for step in joined for mark in step.marks))
     bent = tuple(_own_bend(step, voice) for step in joined for voice in step.voices)
     del telling.steps[-len(joined) :]
@@ -72,6 +73,15 @@ def together(telling: Telling, said: Instruction) -> None:
     bass = any(step.bass for step in joined) or is_thumbed([*words], telling.words)
     one = replace(joined[0], voices=bent, end=end, marks=marks, how="pick", bend=None, placed=False)
     telling.steps.append(replace(one, bass=bass))
+
+
+def _struck_before(telling: Telling, said: Instruction, last: Step | None) -> None:
+    """Several strings were struck just before, and are spoken of; else what is so struck comes next."""
+    telling.change_last(placed=False)
+    if last is not None and 0 <= said.start - last.end <= NEXT_TO:
+        telling.change_last(end=said.end)
+    if last is None or said.start - last.end > FAR_FROM:
+        _await(telling, said)
 
 
 def _await(telling: Telling, said: Instruction) -> None:
