@@ -13,6 +13,7 @@ from notesgen.settle.hearing import (
     harmonics,
     kept,
     legato,
+    marks,
     notes,
     octaves,
     owned,
@@ -21,6 +22,7 @@ from notesgen.settle.hearing import (
     picking,
     scopes,
     shifts,
+    slurred,
     strums,
     together,
 )
@@ -52,9 +54,9 @@ PLAYED: Mapping[str, Hears] = {
 }
 
 AFTERWARDS: Mapping[str, Hears] = {
-    "how": afterwards.how_afterwards,
+    "how": slurred.how_afterwards,
     "either": afterwards.either,
-    "mark": afterwards.mark,
+    "mark": marks.mark,
     "letter": afterwards.letter,
     "unplayed": afterwards.unplayed,
     "together": together.together,

@@ -24,7 +24,7 @@ from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Abreast, Relation, Step, Strings, Voice
+from notesgen.settle.step import Abreast, Announced, Relation, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
 from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
@@ -102,10 +102,10 @@ class Telling:
         self.letter_ahead: Instruction | None = None
         self.leaning = 0
         self.sliding, self.sliding_at = -1, 0
-        self.piece = 0
-        self.octaves_in = 0
+        self.piece = self.octaves_in = self.muted_in = self.bend_held = 0
         self.damped_at = self.alike_from = -1
         self.model: tuple[Step, ...] = ()
+        self.announced: Announced | None = None
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices = -100, 3
 
