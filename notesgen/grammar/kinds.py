@@ -42,9 +42,9 @@ KINDS: dict[str, frozenset[str]] = {
     "stroke": NOTE_SLOTS,
     "run": NOTE_SLOTS,
     # how what was just named, or comes next, is played
-    "how": frozenset({"how", "count", "fret", "to"}),
-    "either": frozenset({"fret", "count"}),
-    "mark": frozenset({"mark"}),
+    "how": frozenset({"how", "count", "fret", "to", "side"}),
+    "either": frozenset({"fret", "count", "how"}),
+    "mark": frozenset({"mark", "side"}),
     "together": frozenset({"side", "string"}),
     "keep": frozenset({"held", "string"}),
     "owns": frozenset({"finger", "string"}),
@@ -75,7 +75,7 @@ KINDS: dict[str, frozenset[str]] = {
     "frame": frozenset({"extent", "what"}),
     "aside": frozenset(),
     # facts
-    "tuning": frozenset({"tuning", "letters"}),
+    "tuning": frozenset({"tuning", "letters", "order", "high"}),
     "capo": frozenset({"capo"}),
     "key": frozenset({"tonic", "mode"}),
     "tempo": frozenset({"tempo"}),

@@ -33,6 +33,7 @@ _GUITAR = {
     "drop c#": _low_to_high("C#2 G#2 C#3 F#3 A#3 D#4"),
     "drop db": _low_to_high("Db2 Ab2 Db3 Gb3 Bb3 Eb4"),
     "drop c": _low_to_high("C2 G2 C3 F3 A3 D4"),
+    "drop a": _low_to_high("A1 E2 A2 D3 F#3 B3"),
     "drop b": _low_to_high("B1 F#2 B2 E3 G#3 C#4"),
     "dadgad": _low_to_high("D2 A2 D3 G3 A3 D4"),
     "open c": _low_to_high("C2 G2 C3 G3 C4 E4"),
@@ -121,9 +122,16 @@ def parse_tuning(text: str, instrument: str = "guitar") -> Tuning:
     if len(notes) != len(usual):
         raise ValueError(f'"{text}" names {len(notes)} strings, but the {instrument} has {len(usual)}.')
     return tuple(
-        note if note[-1].isdigit() else _nearest(note, usually)
+        note if note[-1].isdigit() else nearest(note, usually)
         for note, usually in zip(reversed(notes), usual, strict=True)
     )
+
+
+def nearest(note: str, usual: str) -> str:
+    """The note in the octave nearest to the string's usual pitch, the lower one of two as near."""
+    middle = pitch.midi(usual)
+    candidates = [f"{note}{octave}" for octave in range(8)]
+    return min(candidates, key=lambda name: (abs(pitch.midi(name) - middle), pitch.midi(name)))
 
 
 def string_names(tuning: Tuning) -> tuple[str, ...]:
@@ -192,13 +200,6 @@ def _notes(text: str, strings: int) -> list[str] | None:
     notes = [match[1].upper() + match[2] + match[3] for match in matches if match]
     octaves = {match[3] != "" for match in matches if match}
     return notes if notes and len(notes) == len(words) and len(octaves) == 1 else None
-
-
-def _nearest(note: str, usual: str) -> str:
-    """The note in the octave nearest to the string's usual pitch, the lower one of two as near."""
-    middle = pitch.midi(usual)
-    candidates = [f"{note}{octave}" for octave in range(8)]
-    return min(candidates, key=lambda name: (abs(pitch.midi(name) - middle), pitch.midi(name)))
 
 
 def _letters(tuning: Tuning) -> list[str]:

@@ -10,7 +10,8 @@ from msgspec import Struct
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import FactChange, FactOrigin, Key
 from notesgen.music.pitch import midi
-from notesgen.music.tuning import named, parse_tuning, standard
+from notesgen.music.tuning import named, nearest, parse_tuning, standard
+from notesgen.settle.claims import claims
 from notesgen.settle.keys import said_keys
 from notesgen.settle.strings import StringNames
 from notesgen.speech.instructions import Instruction
@@ -18,6 +19,7 @@ from notesgen.speech.items import Item
 
 T = TypeVar("T")
 
+FROM_HIGH = "high to low"  # the slot "order" of strings that are read out from the thin side
 HIGHEST_CAPO = 12  # frets; above it no capo is put
 
 _EARLY = 0.15  # an instrument said within this share of the talk is the lesson's
@@ -53,7 +55,7 @@ def declared(
     instrument: str | None = None,
 ) -> Declared:
     """Facts from what was said, with what was given put above it. `quote` maps an item to its words."""
-    said = tuple(instructions)
+    said = claims(tuple(instructions), items, words)
     origin: dict[str, FactOrigin] = {}
     kind = _pick(origin, "instrument", instrument, _said_instrument(said, len(items)), "guitar")
     usual = standard(kind)
@@ -100,22 +102,33 @@ def _lacking(said: tuple[Instruction, ...], instrument: str) -> float:
 
 
 def _said_tuning(said: tuple[Instruction, ...], instrument: str) -> tuple[str, ...] | None:
-    """The last tuning that is not plain standard; standard only when nothing else was said."""
+    """The last tuning that is not plain standard; standard only when nothing else was said.
+
+    The high string alone may be said to be retuned as well: drop D with it is double drop D.
+    """
+    usual = standard(instrument)
     found: tuple[str, ...] | None = None
+    high: str | None = None
     for instruction in said:
         if instruction.kind != "tuning":
             continue
+        if instruction.text("high"):
+            high = instruction.text("high")
+            continue
         strings = _tuning_of(instruction, instrument)
-        if strings and (found is None or strings != standard(instrument)):
+        if strings and (found is None or strings != usual):
             found = strings
-    return found
+    if high is None:
+        return found
+    return (nearest(high, usual[0]), *(found or usual)[1:])
 
 
 def _tuning_of(instruction: Instruction, instrument: str) -> tuple[str, ...] | None:
     letters = [str(letter) for letter in instruction.all("letters")]
     try:
         if letters:
-            return parse_tuning(" ".join(letters), instrument)
+            from_low = instruction.text("order") != FROM_HIGH
+            return parse_tuning(" ".join(letters if from_low else reversed(letters)), instrument)
         return named(instruction.text("tuning") or "", instrument)
     except ValueError:
         return None

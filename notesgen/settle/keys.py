@@ -17,6 +17,8 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break, Item
 
 KEY, NOTE = "key", "note"  # what may be denied
+BLUES = "blues"
+ARTICLE = "a"  # "a blues thing" names no key, "an A blues" does
 
 _LATE = 0.35  # share of the talk within which the lesson's own key is named
 _DENIED = 3  # items between a word that denies and what it denies: "I don't mean the plain A major"
@@ -50,6 +52,7 @@ def said_keys(said: tuple[Instruction, ...], items: tuple[Item, ...], words: Wor
     told = _told(said, items, words)
     early = [one for one in told if one.at <= _LATE * len(items)]
     main = next((one for one in early if one.modal), None) or next(iter(told), None)
+    main = _as_blues(main, early) if main else None
     if main is None:
         return Keys(None, ())
     frets = [one.start for one in said if one.all("fret")]
@@ -60,6 +63,15 @@ def said_keys(said: tuple[Instruction, ...], items: tuple[Item, ...], words: Wor
         if one.at > main.at and one.modal and one.sure and between and one.key != changes[-1][1]:
             changes.append((one.at, one.key))
     return Keys(main.key, tuple(changes[1:]))
+
+
+def _as_blues(main: _Told, early: list[_Told]) -> _Told:
+    """The blues key, where what was called minor is soon called so: "E minor pentatonic, E blues"."""
+    for one in early:
+        near = 0 < one.at - main.at <= _REFINED
+        if near and one.key == Key(main.key.tonic, BLUES) and main.key.mode.startswith("minor"):
+            return one
+    return main
 
 
 def _told(said: tuple[Instruction, ...], items: tuple[Item, ...], words: WordLists) -> list[_Told]:
@@ -73,7 +85,7 @@ def _told(said: tuple[Instruction, ...], items: tuple[Item, ...], words: WordLis
     taken = frozenset(at for one in others for at in range(one.start, one.end))
     for one in said:
         denied = _denied(one, items, taken, words) if one.kind == "key" else KEY
-        if denied == KEY:
+        if denied == KEY or _is_article(one, items, words):
             continue
         mode = one.text("mode")
         if one.text("tonic"):
@@ -107,8 +119,20 @@ def _denied(said: Instruction, items: tuple[Item, ...], taken: frozenset[int], w
     return ""
 
 
+def _is_article(said: Instruction, items: tuple[Item, ...], words: WordLists) -> bool:
+    """Whether what was read as the key of A is an article: "today I've got a blues for you"."""
+    if said.text("tonic") != ARTICLE.upper() or said.text("mode") != BLUES:
+        return False
+    at = next(slot.start for slot in said.slots if slot.name == "tonic")
+    around = {item.text for item in items[max(0, at - 1) : said.end + 1]}
+    named = items[at].is_name or around & {*words.naming_a_key, *words.vowel_article}
+    return items[at].text == ARTICLE and not named
+
+
 def _refines(mode: str, of: str) -> bool:
     """Whether a mode can be what was meant by "major" or "minor": it has the same third."""
+    if mode == BLUES:
+        return of == "minor pentatonic"
     if of not in ("major", "minor") or not is_mode(mode):
         return False
     return MODES[mode][_THIRD] == MODES[of][_THIRD]

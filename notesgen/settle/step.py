@@ -41,6 +41,25 @@ class Rooted(Struct, frozen=True):
     at: int = -1
 
 
+class Announced(Struct, frozen=True):
+    """A technique told ahead of its notes, in the section and sentence given; `first` is the place they take.
+
+    `passage` tells that it holds for list after list, `size` how many notes one stroke has, 0 for all.
+    `joined` counts the notes that were played so, `run` those since the last stroke, `misfits` those since
+    that were not.
+    """
+
+    how: str
+    sentence: int
+    section: int
+    first: int
+    passage: bool = False
+    size: int = 0
+    joined: int = 0
+    run: int = 0
+    misfits: int = 0
+
+
 class Voice(Struct, frozen=True):
     """One string of a step. `named` holds the strings that the words allow; empty: nothing was said.
 
@@ -69,7 +88,7 @@ class Step(Struct, frozen=True):
     string was named by that of the step before. `finger` is the one
     named for it (1 to 4, 0 when none); `by_finger` tells that its fret is where that finger is and was not
     said, `unsure_hand` that the hand's place was not either. `settled` are the strings that it gets while
-    nothing is yet known to be retold.
+    nothing is yet known to be retold. `joined` marks a technique that its own wording does not tell.
     """
 
     voices: tuple[Voice, ...]
@@ -110,11 +129,17 @@ class Step(Struct, frozen=True):
     elsewhere: tuple[tuple[Voice, ...], ...] = ()
     bass: bool = False
     voice: Strings = ()
+    joined: bool = False
 
     @property
     def frets(self) -> tuple[Fret, ...]:
         """The frets of all voices, in the order said."""
         return tuple(voice.fret for voice in self.voices)
+
+    @property
+    def is_told_slurred(self) -> bool:
+        """Whether its own wording told a technique, as people do who tell what to play."""
+        return self.how != "pick" and not self.joined
 
     @property
     def is_bent(self) -> bool:

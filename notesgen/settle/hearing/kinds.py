@@ -13,6 +13,7 @@ from notesgen.settle.hearing import (
     harmonics,
     kept,
     legato,
+    marks,
     notes,
     octaves,
     owned,
@@ -22,6 +23,7 @@ from notesgen.settle.hearing import (
     rooted,
     scopes,
     shifts,
+    slurred,
     strums,
     together,
 )
@@ -53,9 +55,9 @@ PLAYED: Mapping[str, Hears] = {
 }
 
 AFTERWARDS: Mapping[str, Hears] = {
-    "how": afterwards.how_afterwards,
+    "how": slurred.how_afterwards,
     "either": afterwards.either,
-    "mark": afterwards.mark,
+    "mark": marks.mark,
     "letter": afterwards.letter,
     "unplayed": afterwards.unplayed,
     "together": together.together,

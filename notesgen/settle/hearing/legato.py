@@ -50,7 +50,7 @@ def legato(telling: Telling, said: Instruction) -> None:
             telling.sliding, telling.sliding_at = len(telling.steps), said.start
             return
         if said.text("side") == "last" and _was_pulled(telling):
-            telling.change_last(how="pull-off")
+            telling.change_last(how="pull-off", joined=False)
             return
         _unsaid(telling, said, how, named)
         return
@@ -157,7 +157,7 @@ def _lifted_to_pluck(telling: Telling, said: Instruction) -> bool:
 def _was_pulled(telling: Telling) -> bool:
     """Whether the last two notes, told in one sentence on one string, fall: then they are the pull-off."""
     last, before = telling.last(), telling.last(2)
-    if last is None or before is None or before.sentence != last.sentence or last.how != "pick":
+    if last is None or before is None or before.sentence != last.sentence or last.is_told_slurred:
         return False
     if "x" in last.frets + before.frets or len(last.voices) > 1 or len(before.voices) > 1:
         return False

@@ -12,13 +12,16 @@ from msgspec.structs import replace
 from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.ahead import leads, strike_ahead
 from notesgen.settle.hearing.alike import play_alike
+from notesgen.settle.hearing.announced import play_announced
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.harmonics import goes_on
 from notesgen.settle.hearing.joined import join_told
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
+from notesgen.settle.hearing.leading import lead_to
 from notesgen.settle.hearing.letter_ahead import waits, with_letter
+from notesgen.settle.hearing.marks import sound_on
 from notesgen.settle.hearing.name_or_string import leaning
 from notesgen.settle.hearing.over import follows_pattern
 from notesgen.settle.hearing.owned import take_turn
@@ -156,8 +159,13 @@ def _follow_up(telling: Telling, said: Instruction, told: int) -> None:
     strike_ahead(telling, told)
     spread(telling, told)
     strike_as_the_slip(telling)
+    if said.kind in ("note", "pair"):
+        lead_to(telling, said, told)
+    sound_on(telling, told)
     put_earlier(telling, said, told)
     join_told(telling, said, told)
+    if said.kind in ("note", "recall"):
+        play_announced(telling, said, told)
     if said.kind == "note":
         play_alike(telling, told)
     elif len(telling.steps) > told:

@@ -142,7 +142,14 @@ def _says_over(telling: Telling, one: SlotValue, two: SlotValue) -> bool:
 
 
 def trill(telling: Telling, said: Instruction) -> None:
-    """Two frets in alternation: one step that holds the other fret."""
+    """Two frets in alternation: one step that holds the other fret.
+
+    "12 on the B, and you trill, 12 and 13" names the note first, and is one stroke.
+    """
+    last, frets = telling.last(), frets_of(said, "fret")
+    if last and last.how == "pick" and list(last.frets) == frets and telling.near(said, 0) and not last.again:
+        telling.change_last(how="trill", to=said.whole("to"))
+        return
     _each(telling, said, "trill", to=said.whole("to"))
 
 

@@ -24,7 +24,7 @@ from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Abreast, Relation, Rooted, Step, Strings, Voice
+from notesgen.settle.step import Abreast, Announced, Relation, Rooted, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
 from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
@@ -79,7 +79,7 @@ class Telling:
         self.preceding: Instruction | None = None
         self.next_marks: tuple[Mark, ...] = ()
         self.amount_ahead: tuple[int, float] = (-1, 0.0)
-        self.placing_at = self.earlier_at = self.note_until = self.rest_open_at = -1
+        self.placing_at = self.earlier_at = self.note_until = self.rest_open_at = self.damped_at = -1
         self.finger_at = self.thumb_at = -2
         self.thumb: Strings = ()
         self.owned: dict[str, Strings] = {}
@@ -92,16 +92,16 @@ class Telling:
         self.harmonic_listed, self.harmonics_from, self.harmonics_in = False, -2, 0
         self.shape: tuple[Voice, ...] = ()
         self.heard_until = self.row_until = self.fingers_until = self.not_played_until = self.slips_until = 0
-        self.pair_open = self.named_alone = self.together_at = self.joining_at = -1
+        self.pair_open = self.named_alone = self.together_at = self.joining_at = self.apart_at = -1
         self.keeping, self.kept_until, self.folding = False, -1, True
         self.lettered: set[int] = set()
         self.letter_ahead: Instruction | None = None
         self.sliding, self.sliding_at, self.finger_ahead = -1, 0, (-1, 0)
-        self.piece = self.octaves_in = self.leaning = 0
-        self.rooted, self.root_at, self.drone_at, self.moved_over = Rooted(), -1, -1, -100
+        self.piece = self.octaves_in = self.leaning = self.muted_in = self.bend_held = 0
+        self.rooted, self.root_at, self.drone_at, self.alike_from, self.moved_over = Rooted(), -1, -1, -1, -100
         self.fifth, self.drone = Rooted().rises, Rooted().home
-        self.damped_at = self.alike_from = self.apart_at = -1
         self.model: tuple[Step, ...] = ()
+        self.announced: Announced | None = None
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices, self.dealt = -100, 3, 1
 

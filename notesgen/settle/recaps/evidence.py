@@ -160,7 +160,7 @@ def _run(block: Block, steps: Sequence[Step], around: Surroundings) -> Run:
         long=float(size >= LONG),
         named=sum(bool(step.voices[0].named) for step in steps) / size,
         in_force=sum(bool(step.before) for step in steps) / size,
-        slurred=sum(step.how != "pick" for step in steps) / size,
+        slurred=sum(step.is_told_slurred for step in steps) / size,
         bent=sum(step.is_bent for step in steps) / size,
         corrected=float(any(step.corrected for step in steps)),
         doubt=sum(min(step.doubt / DOUBT, 1.0) for step in steps) / size,

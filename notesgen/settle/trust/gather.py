@@ -111,7 +111,7 @@ class _Gatherer:
         first, last = self.notes[run[0]].step, self.notes[run[-1]].step
         return Telling(
             size=min(len(run) / LONG_RUN, 1.0),
-            slurred=sum(self.notes[q].step.how != "pick" for q in run) / len(run),
+            slurred=sum(self.notes[q].step.is_told_slurred for q in run) / len(run),
             alone=len(run) == 1,
             article=not beside.isdisjoint(self.words.article),
             pointing=not beside.isdisjoint(self.words.pointing),
