@@ -57,7 +57,7 @@ def _is_of_others(
 ) -> bool:
     """Whether it is told of somebody else, of the past, or as what might be done."""
     before = set(_before(said, items, sentences))
-    clause = {item.text for item in items[_clause_start(said, items) : said.start]}
+    clause = {item.text for item in items[_clause_start(said, items) : said.start]} or _led_to(said, items, words)
     if before & set(words.elsewhere) or clause & {*words.others, *words.past, *words.history, *words.might}:
         return True
     inside = {item.text for item in items[said.start : said.end]}
@@ -66,6 +66,18 @@ def _is_of_others(
     end = sentences.end(sentences.of(said.start))
     around = before | {item.text for item in items[said.start : min(end, said.end + _BEFORE)]}
     return bool(before & set(words.supposing)) and not around & set(words.following)
+
+
+def _led_to(said: Instruction, items: tuple[Item, ...], words: WordLists) -> set[str]:
+    """The clause in front of words that only name what it tunes to: "everybody retunes, D A D G A D"."""
+    if said.start == 0 or items[said.start].before != Break.SOFT:
+        return set()
+    start = max(0, said.start - _BEFORE)
+    at = said.start - 1
+    while at > start and items[at].before < Break.SOFT:
+        at -= 1
+    clause = {item.text for item in items[at : said.start]}
+    return clause if clause & set(words.tuning_words) else set()
 
 
 def _is_denied(said: Instruction, items: tuple[Item, ...], words: WordLists) -> bool:
