@@ -91,7 +91,7 @@ class _Said:
     def find(self, anchors: Mapping[Where, _Told]) -> dict[Where, str]:
         """The ids of the events that are meant; those that mean none are left out."""
         moved = self._moved(anchors.values())
-        order = sorted(anchors, key=lambda where: (where[0], where[2], where[1]))
+        order = sorted(anchors)  # of words that begin together, the shorter were told first
         chosen = best_chain([self._candidates(where, anchors[where], moved) for where in order])
         return {
             where: self._events[rank] for where, rank in zip(order, chosen, strict=True) if rank is not None
