@@ -57,7 +57,8 @@ def _is_of_others(
 ) -> bool:
     """Whether it is told of somebody else, of the past, or as what might be done."""
     before = set(_before(said, items, sentences))
-    clause = {item.text for item in items[_clause_start(said, items) : said.start]} or _led_to(said, items, words)
+    clause = {item.text for item in items[_clause_start(said, items) : said.start]}
+    clause = clause or _led_to(said, items, words)
     if before & set(words.elsewhere) or clause & {*words.others, *words.past, *words.history, *words.might}:
         return True
     inside = {item.text for item in items[said.start : said.end]}

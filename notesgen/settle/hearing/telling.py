@@ -96,9 +96,9 @@ class Telling:
         self.keeping, self.kept_until, self.folding = False, -1, True
         self.lettered: set[int] = set()
         self.letter_ahead: Instruction | None = None
-        self.sliding, self.sliding_at, self.finger_ahead = -1, 0, (-1, 0)
+        self.sliding, self.sliding_at, self.finger_ahead, self.alike_from = -1, 0, (-1, 0), -1
         self.piece = self.octaves_in = self.leaning = self.muted_in = self.bend_held = 0
-        self.rooted, self.root_at, self.drone_at, self.alike_from, self.moved_over = Rooted(), -1, -1, -1, -100
+        self.rooted, self.root_at, self.drone_at, self.moved_over = Rooted(), -1, -1, -100
         self.fifth, self.drone = Rooted().rises, Rooted().home
         self.model: tuple[Step, ...] = ()
         self.announced: Announced | None = None
