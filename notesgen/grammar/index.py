@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from typing import Generic, TypeVar
 
@@ -77,23 +78,24 @@ def in_order(grammar: Grammar) -> list[list[Phrase]]:
         ) from error
 
 
-def openers(node: Node) -> tuple[set[str], set[str], bool]:
+@cache
+def openers(node: Node) -> tuple[frozenset[str], frozenset[str], bool]:
     """Words and symbols that can come first in a wording, and whether it can be empty."""
     match node:
         case Word(text=text):
-            return {text}, set(), False
+            return frozenset({text}), frozenset(), False
         case Slot(symbol=symbol) | Ref(symbol=symbol):
-            return set(), {symbol}, False
+            return frozenset(), frozenset({symbol}), False
         case Choice(options=options):
             parts = [openers(option) for option in options]
             return (
-                set().union(*(p[0] for p in parts)),
-                set().union(*(p[1] for p in parts)),
+                frozenset().union(*(p[0] for p in parts)),
+                frozenset().union(*(p[1] for p in parts)),
                 any(p[2] for p in parts),
             )
         case Seq(parts=inner):
-            words: set[str] = set()
-            symbols: set[str] = set()
+            words: frozenset[str] = frozenset()
+            symbols: frozenset[str] = frozenset()
             for part in inner:
                 more_words, more_symbols, empty = openers(part)
                 words |= more_words

@@ -7,6 +7,7 @@ hundreds of thousands of times a lesson.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -55,7 +56,9 @@ def matches(chart: Chart, node: Node, start: int) -> list[Match]:
     return matcher(node)(chart, start)
 
 
+@cache
 def _fits(node: Node) -> _Fits:
+    """The function of a node, made once: wordings have most of their parts in common."""
     match node:
         case Word(text=text):
             return _word(text)
@@ -115,7 +118,7 @@ def _choice(options: list[tuple[frozenset[str] | None, _Fits]]) -> _Fits:
 def _guard(option: Node) -> frozenset[str] | None:
     """The words with one of which the option has to begin; None where it may begin otherwise."""
     words, symbols, empty = openers(option)
-    return None if symbols or empty else frozenset(words)
+    return None if symbols or empty else words
 
 
 def _sequence(parts: list[_Fits]) -> _Fits:
