@@ -44,9 +44,8 @@ def _before(said: Instruction, items: tuple[Item, ...], sentences: Sentences) ->
     return [item.text for item in items[start : said.start]]
 
 
-def _clause_start(said: Instruction, items: tuple[Item, ...]) -> int:
-    """The item with which the clause begins that leads to the words, or the farthest that matters."""
-    at = said.start
+def _clause_start(at: int, items: tuple[Item, ...], said: Instruction) -> int:
+    """The item with which the clause of item `at` begins, or the farthest before the words that matters."""
     while at > max(0, said.start - _BEFORE) and items[at].before < Break.SOFT:
         at -= 1
     return at
@@ -57,7 +56,7 @@ def _is_of_others(
 ) -> bool:
     """Whether it is told of somebody else, of the past, or as what might be done."""
     before = set(_before(said, items, sentences))
-    clause = {item.text for item in items[_clause_start(said, items) : said.start]}
+    clause = {item.text for item in items[_clause_start(said.start, items, said) : said.start]}
     clause = clause or _led_to(said, items, words)
     if before & set(words.elsewhere) or clause & {*words.others, *words.past, *words.history, *words.might}:
         return True
@@ -73,11 +72,7 @@ def _led_to(said: Instruction, items: tuple[Item, ...], words: WordLists) -> set
     """The clause in front of words that only name what it tunes to: "everybody retunes, D A D G A D"."""
     if said.start == 0 or items[said.start].before != Break.SOFT:
         return set()
-    start = max(0, said.start - _BEFORE)
-    at = said.start - 1
-    while at > start and items[at].before < Break.SOFT:
-        at -= 1
-    clause = {item.text for item in items[at : said.start]}
+    clause = {item.text for item in items[_clause_start(said.start - 1, items, said) : said.start]}
     return clause if clause & set(words.tuning_words) else set()
 
 
@@ -89,7 +84,7 @@ def _is_denied(said: Instruction, items: tuple[Item, ...], words: WordLists) -> 
     inside = {item.text for item in items[said.start : said.end]}
     if said.kind == "instrument" and inside & set(words.own):
         return False
-    start = max(_clause_start(said, items), said.start - _NEAR)
+    start = max(_clause_start(said.start, items, said), said.start - _NEAR)
     return any(item.text in words.denying for item in items[start : said.start])
 
 

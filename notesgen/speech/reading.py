@@ -102,9 +102,10 @@ def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:
 
 def _pointed_off(chart: Chart, match: Match, pointing: frozenset[str]) -> float:
     """What commas cost that stand between a word that points and what it would point to."""
-    within = range(match.start + 1, match.end)
-    parted = [at for at in within if chart.items[at].before == Break.SOFT]
-    return POINTED_OFF * sum(chart.items[at - 1].text in pointing for at in parted)
+    items, within = chart.items, range(match.start + 1, match.end)
+    return POINTED_OFF * sum(
+        items[at].before == Break.SOFT and items[at - 1].text in pointing for at in within
+    )
 
 
 def _commas_in_a_row(chart: Chart, match: Match) -> int:

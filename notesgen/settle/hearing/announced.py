@@ -93,10 +93,15 @@ def _is_over(now: Announced, step: Step) -> bool:
 
 def one_list(before: Step, step: Step) -> bool:
     """Whether both belong to one list, so that a stroke may sound both: one string, told in one go."""
-    one, two = (s.voices[0].named or s.before for s in (before, step))
-    if one and two and not set(one) & set(two):
+    if are_apart(before, step):
         return False
     return step.section == before.section and step.sentence - before.sentence <= 1
+
+
+def are_apart(before: Step, step: Step) -> bool:
+    """Whether the strings that were said, or were in force, put both on different strings."""
+    one, two = (s.voices[0].named or s.before for s in (before, step))
+    return bool(one and two) and not set(one) & set(two)
 
 
 def way(how: str, before: Step, step: Step) -> How | None:

@@ -39,9 +39,7 @@ def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str)
     apart = telling.sentences.of(said.start) - telling.sentences.of(telling.damped_at)
     if apart > NEAR:
         return False
-    naming = telling.namings[-1] if telling.namings else None
-    named = bool(naming and (last is None or naming.at > last.start))
-    strings = () if named or last is None else tuple(voice.named for voice in last.voices)
+    strings = () if telling.named_since() or last is None else tuple(voice.named for voice in last.voices)
     _strike(telling, said, strings, times, unsure)
     return True
 
@@ -57,9 +55,9 @@ def _strike(
 
 def _chord_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     """The strings of the chord or pair just played, unless a string was named since."""
-    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    last = telling.last()
     if last is None or len(last.voices) < 2 or not telling.near(said, NEAR):
         return ()
-    if last.section != len(telling.sections) or (naming and naming.at > last.start):
+    if last.section != len(telling.sections) or telling.named_since():
         return ()
     return tuple(voice.named for voice in last.voices)

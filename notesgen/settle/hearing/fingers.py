@@ -230,9 +230,7 @@ def _is_for_coming(telling: Telling, said: Instruction) -> bool:
 def _slurs_on(telling: Telling, said: Instruction, coming: Instruction) -> bool:
     """ "B string, first finger, hammer 8": the finger begins the string just named, and the slur goes on."""
     named, to = fingers_in(said), coming.whole("to")
-    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
-    fresh = naming is not None and (last is None or naming.at > last.start)
-    if not fresh or to is None or coming.all("from") or coming.kind not in LEGATO:
+    if telling.named_since() is None or to is None or coming.all("from") or coming.kind not in LEGATO:
         return False
     guess = next(_guesses(telling, named[-1], None), None)
     part = telling.items[coming.start].before > Break.NONE

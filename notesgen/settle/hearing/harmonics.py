@@ -27,14 +27,9 @@ def harmonic(telling: Telling, said: Instruction) -> None:
 
 def _is_string_named(telling: Telling) -> bool:
     """Whether a string was named for it since the note before, and none is named next."""
-    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    naming = telling.named_since()
     follows = telling.coming is not None and telling.coming.kind == "scope"
-    return (
-        naming is not None
-        and len(naming.strings) == 1
-        and not follows
-        and (not last or naming.at > last.start)
-    )
+    return naming is not None and len(naming.strings) == 1 and not follows
 
 
 def touch(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import How
-from notesgen.settle.hearing.announced import joins
+from notesgen.settle.hearing.announced import are_apart, joins
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
@@ -57,8 +57,6 @@ def _is_denied(telling: Telling, at: int) -> bool:
 def _can_lead(how: How, before: Step, step: Step) -> bool:
     """Whether the technique goes from the one to the other: on one string, or with all voices of a pair."""
     if len(before.voices) == 1:
-        strings = before.voices[0].named or before.before, step.voices[0].named or step.before
-        apart = all(strings) and not set(strings[0]) & set(strings[1])
-        return not apart and joins(how, before, step)
+        return not are_apart(before, step) and joins(how, before, step)
     pair = len(before.voices) == len(step.voices) and "x" not in before.frets + step.frets
     return how == "slide" and pair and before.frets != step.frets

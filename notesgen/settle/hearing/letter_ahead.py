@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.letter_rows import BESIDE, CHORD_NUMBERS
-from notesgen.settle.hearing.name_or_string import fret_behind, is_name, waiting
+from notesgen.settle.hearing.name_or_string import is_name, waiting
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -19,9 +19,11 @@ def waits(telling: Telling, said: Instruction) -> bool:
     """Whether the letter is heard with the fret behind it, as its note's name or as its string."""
     if telling.correcting is not None:
         return False
-    letter = waiting(said, telling.following, telling.items, telling.words)
-    coming = fret_behind(said, telling.following, telling.items, telling.words)
-    if not letter or coming is None or _names_last(telling, said, letter) or _is_chord(telling, said, coming):
+    found = waiting(said, telling.following, telling.items, telling.words)
+    if found is None:
+        return False
+    letter, coming = found
+    if _names_last(telling, said, letter) or _is_chord(telling, said, coming):
         return False
     frets = frets_of(coming, "fret")
     if len(frets) == 1 and is_name(telling, letter, int(frets[0])):
@@ -29,7 +31,7 @@ def waits(telling: Telling, said: Instruction) -> bool:
         return True
     if said.kind == "scope" or not telling.names.resolve(letter, ()):
         return False
-    slot = replace(next(slot for slot in said.slots if slot.name == "letter"), name="string")
+    slot = replace(slot_of(said, "letter"), name="string")
     scope(telling, replace(said, kind="scope", slots=(slot,)))
     return True
 

@@ -232,7 +232,7 @@ def _correct_string(telling: Telling, said: Instruction) -> None:
 
 def _correct(telling: Telling, said: Instruction) -> None:
     """A correction takes back the string just named, or waits for what replaces the last note."""
-    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
+    last, naming = telling.last(), telling.named_since()
     if telling.correcting is not None and _goes_on_correcting(telling, said, telling.correcting):
         telling.correcting = replace(telling.correcting, end=said.end)
         return
@@ -241,7 +241,7 @@ def _correct(telling: Telling, said: Instruction) -> None:
     if of_what_is_not_played(telling, said):
         telling.not_played_until = frame_end(telling, said)
         return
-    if naming and said.start - naming.end <= AT_ONCE and (last is None or naming.at > last.start):
+    if naming and said.start - naming.end <= AT_ONCE:
         if not of_fret_begun(telling, said, naming.end):
             take_back_string(telling, said)
         return

@@ -54,20 +54,15 @@ def is_name(telling: Telling, letter: str, fret: int) -> bool:
     if not fitting or fret % OCTAVE == 0:
         return False
     here = bool(set(fitting) & set(at_hand(telling)))
-    proves = fret not in NEXT_STRING or _just_named(telling)
+    # behind a string named on its own, a letter is not another string
+    proves = fret not in NEXT_STRING or telling.named_since() is not None
     return (here and proves) or telling.leaning > 0
-
-
-def _just_named(telling: Telling) -> bool:
-    """Whether a string was named on its own since the last note: a letter behind it is not another string."""
-    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
-    return naming is not None and (last is None or naming.at > last.start)
 
 
 def at_hand(telling: Telling) -> Strings:
     """The strings that the last note may be on, or that were named since."""
-    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
-    if last is None or len(last.voices) > 1 or (naming and naming.at > last.start):
+    last = telling.last()
+    if last is None or len(last.voices) > 1 or telling.named_since():
         return telling.last_strings()
     return last.voices[0].named or telling.last_strings()
 
@@ -110,29 +105,30 @@ def _pairs(
             elif said.text("letter") and slot_of(said, "letter").start < slot.start:
                 yield said.text("letter") or "", frets[:1]
         following = instructions[at + 1 : at + 1 + BEHIND]
-        letter, coming = waiting(said, following, items, words), fret_behind(said, following, items, words)
-        if letter and coming:
+        if found := waiting(said, following, items, words):
+            letter, coming = found
             yield letter, [int(fret) for fret in frets_of(coming, "fret") if fret != "x"]
 
 
 def waiting(
     said: Instruction, following: Sequence[Instruction], items: tuple[Item, ...], words: WordLists
-) -> str:
-    """The letter that stands alone right in front of frets without a string of their own; "" for none."""
-    coming = fret_behind(said, following, items, words)
-    if coming is None or coming.all("string") or coming.all("letter") or not coming.all("fret"):
-        return ""
+) -> tuple[str, Instruction] | None:
+    """The letter that stands alone right in front of frets without a string of their own, and their note."""
+    coming = _fret_behind(said, following, items, words)
+    if coming is None or coming.all("string") or coming.all("letter"):
+        return None
     if said.kind == "letter" and len(said.all("letter")) == 1:
         letter = said.text("letter") or ""
     elif said.kind == "scope" and is_bare(said, items, words) and not said.all("other_string"):
         letter = said.text("string") or ""
     else:
-        return ""
+        return None
     last = items[said.end - 1].text
-    return letter if last.upper() == letter or last in words.accidentals else ""
+    spoken = last.upper() == letter or last in words.accidentals
+    return (letter, coming) if letter and spoken else None
 
 
-def fret_behind(
+def _fret_behind(
     said: Instruction, following: Sequence[Instruction], items: tuple[Item, ...], words: WordLists
 ) -> Instruction | None:
     """The note right behind the words: up to its fret there is nothing but what says what the note is."""

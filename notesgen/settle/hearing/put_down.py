@@ -34,8 +34,7 @@ def only_placed(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
 
 def _string_in_force(telling: Telling, said: Instruction) -> bool:
     """Whether a string was named for the note: since the last one, or in the same sentence."""
-    last, naming = telling.last(), telling.namings[-1] if telling.namings else None
-    return telling.is_led(said) or bool(naming and (last is None or naming.at > last.start))
+    return telling.is_led(said) or telling.named_since() is not None
 
 
 def _is_of_position(telling: Telling, said: Instruction, fret: Fret) -> bool:

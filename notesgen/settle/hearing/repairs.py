@@ -137,8 +137,7 @@ def contrasts(telling: Telling, said: Instruction) -> bool:
         return False
     strings = {string for one in telling.strings_of(said, "what") for string in one}
     named = {string for voice in last.voices for string in voice.named} if last else set()
-    naming = telling.namings[-1] if telling.namings else None
-    if naming and (last is None or naming.at > last.start):
+    if naming := telling.named_since():
         named |= {string for one in naming.strings for string in one}
     return bool(named) and not strings & named
 

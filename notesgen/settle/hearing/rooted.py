@@ -47,8 +47,8 @@ def _is_of_two(telling: Telling, said: Instruction) -> bool:
 
 def _root_of(telling: Telling) -> Strings:
     """The string of the last note, or of the string named since: where a root that is told alone lies."""
-    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
-    if naming is not None and len(naming.strings) == 1 and (last is None or naming.at > last.start):
+    naming, last = telling.named_since(), telling.last()
+    if naming is not None and len(naming.strings) == 1:
         return naming.strings[0]
     return last.voices[0].named if last is not None else ()
 

@@ -91,9 +91,8 @@ def _by(said: Instruction) -> int:
 
 def _is_named_since(telling: Telling, said: Instruction) -> bool:
     """Whether a string was named alone since the last note, right before "the same"."""
-    naming, last = telling.namings[-1] if telling.namings else None, telling.last()
-    close = naming is not None and said.start - naming.end <= AT_ONCE
-    return close and naming is not None and last is not None and naming.at > last.start
+    naming = telling.named_since()
+    return telling.last() is not None and naming is not None and said.start - naming.end <= AT_ONCE
 
 
 def _on_another_string(telling: Telling, said: Instruction) -> list[Step]:

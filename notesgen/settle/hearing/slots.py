@@ -22,3 +22,11 @@ def marks_of(instruction: Instruction) -> tuple[Mark, ...]:
 def slot_of(instruction: Instruction, name: str) -> SlotValue:
     """The first slot of that name. Raises StopIteration when there is none."""
     return next(slot for slot in instruction.slots if slot.name == name)
+
+
+def string_follows(instruction: Instruction) -> bool:
+    """Whether the instruction names its string behind its frets: "7 on the B"."""
+    told = [slot for slot in instruction.slots if slot.end > slot.start]
+    strings = [slot.start for slot in told if slot.name == "string"]
+    frets = [slot.start for slot in told if slot.name in ("fret", "from", "to")]
+    return bool(strings and frets) and strings[0] > frets[0]

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO, How
 from notesgen.settle.hearing import announced
-from notesgen.settle.hearing.announced import EACH, FROM, LIST, ONE, PASSAGE, SLURRED, joins
+from notesgen.settle.hearing.announced import EACH, FROM, LIST, ONE, PASSAGE, SLURRED, SLURS, joins
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.speech.instructions import Instruction
@@ -87,7 +87,7 @@ def _of_one(telling: Telling, said: Instruction, how: str) -> None:
     last = telling.last()
     if how != "pick":
         _slur_list(telling, said, how)
-    elif last and last.how in ("hammer-on", "pull-off") and telling.near(said, NEAR):
+    elif last and last.how in SLURS and telling.near(said, NEAR):
         telling.change_last(how="pick")
 
 
@@ -100,7 +100,7 @@ def _slur_run(telling: Telling, said: Instruction, how: str) -> None:
     for back in range(1, reach + (how == "pick")):
         step, before = telling.steps[-back], telling.last(back + 1)
         if how == "pick":
-            if back <= run and step.how in ("hammer-on", "pull-off"):
+            if back <= run and step.how in SLURS:
                 telling.steps[-back] = replace(step, how="pick")
         elif before and step.how == "pick" and joins(how, before, step):
             telling.steps[-back] = replace(step, how=cast(How, how))

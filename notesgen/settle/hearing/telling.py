@@ -21,6 +21,7 @@ from notesgen.settle.hearing.hand import Hand, followed
 from notesgen.settle.hearing.letters_placed import fold_letters
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
+from notesgen.settle.hearing.slots import string_follows
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string
 from notesgen.settle.sentences import Sentences
@@ -127,6 +128,11 @@ class Telling:
         """The step told so many steps ago."""
         return self.steps[-back] if len(self.steps) >= back else None
 
+    def named_since(self) -> Naming | None:
+        """The strings named on their own since the last step; None where none were."""
+        last, naming = self.last(), self.namings[-1] if self.namings else None
+        return naming if naming and (last is None or naming.at > last.start) else None
+
     def last_strings(self) -> Strings:
         """The strings of what was last named or told, for "next" and "same"."""
         naming = self.namings[-1] if self.namings else None
@@ -170,9 +176,8 @@ class Telling:
 
     def _relation(self, said: Instruction) -> Relation | None:
         """How a step names its string by that of the step before; None when one was named since."""
-        last, naming = self.last(), self.namings[-1] if self.namings else None
-        by = self.relation_of(said)
-        if by is None or last is None or (naming and naming.at > last.start):
+        last, by = self.last(), self.relation_of(said)
+        if by is None or last is None or self.named_since():
             return None
         return by if last.start != said.start else SAME
 
@@ -239,7 +244,7 @@ class Telling:
             before=self._in_force(said.start),
             placed=self._is_placed(said.start),
             fingered=0 <= said.start - self.finger_at <= 1 and self.finger_at != self.thumb_at,
-            closes=_string_follows(said),
+            closes=string_follows(said),
             by=self._relation(said),
             finger=self._finger_for(said),
         )
@@ -386,14 +391,6 @@ def _is_elsewhere(told: Step, copy: Step) -> bool:
     strings = {string for voices in places for string in voices[0].named}
     named = told.voices[0].named or told.before
     return bool(named) and not strings & set(named)
-
-
-def _string_follows(said: Instruction) -> bool:
-    """Whether the instruction names its string behind its frets: "7 on the B"."""
-    told = [slot for slot in said.slots if slot.end > slot.start]
-    strings = [slot.start for slot in told if slot.name == "string"]
-    frets = [slot.start for slot in told if slot.name in ("fret", "from", "to")]
-    return bool(strings and frets) and strings[0] > frets[0]
 
 
 def _only(strings: tuple[Strings, ...]) -> Strings:
