@@ -88,6 +88,7 @@ class StringNames:
         return (one,) if one else ()
 
     def _outer(self, side: str, number: int) -> Strings:
+        number = min(number, self.count)
         lowest = tuple(range(self.count, self.count - number, -1))
         return tuple(range(number, 0, -1)) if side == "top" else lowest
 

@@ -18,6 +18,7 @@ from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+ALL = "all"  # the slot "side" of the fret that several strings share
 SAID_WITHIN = 1  # sentences between "two at a time" and the names of the strings
 GOES_ON = 2  # sentences without a stroke after which a stretch is over
 ASTRAY = 2  # single notes in a row after which nothing is struck as one any more
@@ -180,9 +181,9 @@ def _waits_for(telling: Telling, said: Instruction, strings: tuple[Strings, ...]
 
 
 def _opened_here(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
-    """The pair of strings named in this very sentence, where this is the first fret for it."""
+    """The strings named as one in this very sentence, where this is the first fret for them."""
     naming, last = telling.namings[-1] if telling.namings else None, telling.last()
-    if naming is None or len(naming.strings) != 2 or naming.sentence != telling.sentences.of(said.start):
+    if naming is None or len(naming.strings) < 2 or naming.sentence != telling.sentences.of(said.start):
         return ()
     return naming.strings if last is None or last.start < naming.at else ()
 

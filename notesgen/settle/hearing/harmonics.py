@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from notesgen.settle.hearing.grips import fret_follows
+from notesgen.settle.hearing.row import NUMBER, Struck, read_row
+from notesgen.settle.hearing.rows import NAMES_STRINGS
 from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.speech.instructions import Instruction
 
+NAMING = ("scope", "stroke")  # what names the strings of a list
+OPENED_WITHIN = 2  # sentences behind the word for harmonics in which their first string is named
 MOST_STRINGS_APART = 4  # items between one string of the list and the next, told by number
 
 
@@ -15,6 +21,8 @@ def harmonic(telling: Telling, said: Instruction) -> None:
     """A harmonic on one string, or on several at once; without a string, those named next."""
     strings = telling.strings_of(said)
     fret = said.whole("fret")
+    if fret is None and strings and _touches_last(telling, said, strings):
+        return
     if fret is None:
         telling.harmonics_from = telling.sentences.of(said.start)
         if telling.said_between(said.start - 1, said.end) & set(telling.words.nothing_else):
@@ -23,6 +31,19 @@ def harmonic(telling: Telling, said: Instruction) -> None:
     if strings or _is_string_named(telling):
         telling.add(said, [Voice(fret, one) for one in strings or ((),)], how="harmonic")
     telling.harmonic_fret, telling.harmonic_listed = fret, not strings
+
+
+def _touches_last(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Whether the fret was told just before, and here its strings: "the twelfth fret, harmonics on ..."."""
+    last = telling.last()
+    if last is None or len(last.voices) != 1 or last.voices[0].named or "x" in last.frets:
+        return False
+    if last.how != "pick" or not telling.near(said, 1):
+        return False
+    fret = last.voices[0].fret
+    telling.change_last(voices=tuple(Voice(fret, one) for one in strings), how="harmonic", end=said.end)
+    telling.harmonic_fret, telling.harmonic_listed = int(fret), False
+    return True
 
 
 def _is_string_named(telling: Telling) -> bool:
@@ -45,24 +66,45 @@ def touch(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> 
 
 
 def goes_on(telling: Telling, said: Instruction) -> bool:
-    """Takes a bare number in a list of harmonics: the fret for strings named next, or a string's number."""
+    """Takes the fret for strings named next, or the strings themselves, while harmonics are listed."""
+    if telling.harmonic_fret is None:
+        return _opens_list(telling, said)
+    row = _strings_listed(telling, said)
+    for one in row:
+        place = replace(said, start=one.start, end=one.end, slots=())
+        telling.add(place, [Voice(telling.harmonic_fret, on) for on in one.strings], how="harmonic")
+        telling.row_until = one.end
+    return bool(row)
+
+
+def _opens_list(telling: Telling, said: Instruction) -> bool:
+    """Whether a bare number is the fret of harmonics whose strings are named next."""
     frets = frets_of(said, "fret")
+    coming = next((one for one in telling.following if one.kind not in ("aside", "how")), None)
     if said.kind != "note" or len(frets) != 1 or said.all("string") or frets[0] == "x":
         return False
-    last, coming = telling.last(), telling.coming
-    fret = int(frets[0])
-    if telling.harmonic_fret is None:
-        announced = telling.sentences.of(said.start) - telling.harmonics_from in (0, 1)
-        listed = coming is not None and coming.kind == "scope" and not fret_follows(telling, coming)
-        if not announced or not listed:
-            return False
-        telling.harmonic_fret, telling.harmonic_listed = fret, True
-        return True
-    near = last is not None and said.start - last.end <= MOST_STRINGS_APART and last.how == "harmonic"
-    numbered = (
-        near and last is not None and bool(telling.said_between(last.start, last.end) & telling.numbers)
-    )
-    if not numbered or not telling.harmonic_listed or not 1 <= fret <= telling.names.count:
+    announced = telling.sentences.of(said.start) - telling.harmonics_from in (0, 1)
+    if not announced or coming is None or coming.kind not in NAMING or fret_follows(telling, coming):
         return False
-    telling.add(said, [Voice(telling.harmonic_fret, (fret,))], how="harmonic")
+    telling.harmonic_fret, telling.harmonic_listed = int(frets[0]), True
     return True
+
+
+def _strings_listed(telling: Telling, said: Instruction) -> list[Struck]:
+    """The strings of the list that are named here by letters or ordinals; numbers where one went before."""
+    last = telling.last()
+    if said.kind not in NAMES_STRINGS - {"scope", "pair"} or telling.correcting is not None:
+        return []
+    if said.all("fret") and said.all("string"):
+        return []
+    sentence = telling.sentences.of(said.start)
+    first = telling.harmonic_listed and sentence - telling.harmonics_from <= OPENED_WITHIN
+    goes_on = last is not None and last.how == "harmonic" and said.start - last.end <= MOST_STRINGS_APART
+    if not first and not goes_on:
+        return []
+    start = last.end if last is not None and goes_on else telling.sentences.start(sentence)
+    row = read_row(telling, max(start, telling.heard_until), said.end)
+    numbered = last is not None and goes_on and last.sentence == sentence
+    numbered = numbered and bool(telling.said_between(start - 2, start) & telling.numbers)
+    told = all(one.by != NUMBER or (numbered and telling.harmonic_listed) for one in row)
+    return row if told and (telling.harmonic_listed or not fret_follows(telling, said)) else []

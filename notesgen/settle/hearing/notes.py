@@ -24,7 +24,6 @@ from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
 
 RESTATED = 8  # items within which a corrected note is said over
-ALL = "all"  # the slot "side" of the fret that several strings share
 SAME_FRET = "same fret"  # ... of the note before
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
 SPOKEN_SINCE = 60  # items within which they were told
@@ -315,7 +314,7 @@ def _points_back(telling: Telling, said: Instruction, frets: list[Fret]) -> bool
         return False
     if last.again and last.end == said.start and last.frets == tuple(frets):
         return True
-    if said.text("side") == ALL and last.frets == (frets[0],):
+    if said.text("side") == abreast.ALL and set(last.frets) == {frets[0]}:
         return True
     afresh = last.placed or _says_again(telling, said) or _on_new_string(telling)
     if said.text("mark") or said.text("side") or afresh:

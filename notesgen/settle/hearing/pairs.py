@@ -162,7 +162,7 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     told = strings or abreast.named_alone(telling, said)
     if len(told) == 1 and kept.changes(telling, said, fret, told[0]):
         return True
-    if not strings and not said.text("side") and abreast.deals(telling, said, fret):
+    if not strings and said.text("side") in (None, abreast.ALL) and abreast.deals(telling, said, fret):
         return True
     if octaves.completes(telling, said, fret, strings) or duet.answers(telling, said, fret, told):
         return True

@@ -114,6 +114,8 @@ def that_string(telling: Telling, said: Instruction) -> None:
         return
     if telling.correcting is not None and _corrects_string(telling, said, strings[0]):
         return
+    if telling.harmonic_listed and touch(telling, said, strings):
+        return
     telling.namings.append(Naming(said.start, said.end, strings, sentence))
     for back in range(1, len(telling.steps) + 1):
         step = telling.steps[-back]

@@ -9,11 +9,12 @@ from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, leads_on
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voices import is_thumbed
-from notesgen.settle.step import Step, Voice
+from notesgen.settle.step import Abreast, Step, Voice
 from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences back to which "both of them" reaches
 AHEAD = "ahead"  # the slot "side" of words for the strings named next: "two strings at a time"
+APART = "apart"  # ... for strings told in one breath that are struck one after the other
 OVER = "over"  # ... for strings beside those struck so far: "everything moves one string over"
 DENIED_WITHIN = 3  # items in front of "together" within which "never" denies it
 NEXT_TO = 1  # items between one string of a chord and the next, told in one breath
@@ -27,6 +28,9 @@ def together(telling: Telling, said: Instruction) -> None:
     last = telling.last()
     if said.text("side") == GOES_WITH:
         goes_with(telling, said)
+        return
+    if said.text("side") == APART:
+        _take_apart(telling, said)
         return
     if telling.said_between(said.start - DENIED_WITHIN, said.start) & set(telling.words.negating):
         telling.apart_at = said.start
@@ -71,8 +75,18 @@ def _strike_as_one(telling: Telling, said: Instruction, joined: list[Step]) -> N
     end = joined[-1].end
     words = telling.said_between(joined[0].start, said.end)
     bass = any(step.bass for step in joined) or is_thumbed([*words], telling.words)
-    one = replace(joined[0], voices=bent, end=end, marks=marks, how="pick", bend=None, placed=False)
+    how = "harmonic" if all(step.how == "harmonic" for step in joined) else "pick"
+    one = replace(joined[0], voices=bent, end=end, marks=marks, how=how, bend=None, placed=False)
     telling.steps.append(replace(one, bass=bass))
+
+
+def _take_apart(telling: Telling, said: Instruction) -> None:
+    """Makes a note each of the strings just struck as one: "the A, the D and the G, one after the other"."""
+    last = telling.last()
+    if last is None or len(last.voices) < 2 or said.start - last.end > FAR_FROM or not telling.near(said, 1):
+        return
+    telling.steps[-1:] = [replace(last, voices=(voice,)) for voice in last.voices]
+    telling.pair_open, telling.abreast = -1, Abreast()
 
 
 def _struck_before(telling: Telling, said: Instruction, last: Step | None) -> None:
