@@ -63,6 +63,7 @@ KINDS: dict[str, frozenset[str]] = {
     "count": frozenset({"count", "side"}),
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label"}),
+    "anew": frozenset({"label"}),
     "again": frozenset({"count", "side"}),
     "recall": frozenset({"fret", "letter", "count", "how", "string", "label"}),
     "earlier": frozenset({"fret", "string"}),

@@ -74,4 +74,5 @@ def _role(said: Instruction, edge: Edge) -> str:
     for slot in said.slots:
         if slot.start <= edge.start < slot.end:
             return _NOTE_ROLES.get(slot.name, slot.name.replace("_", " "))
-    return {"aside": "remark", "recap": "recap", "section": "heading"}.get(said.kind, said.kind)
+    roles = {"aside": "remark", "anew": "remark", "recap": "recap", "section": "heading"}
+    return roles.get(said.kind, said.kind)

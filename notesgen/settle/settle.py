@@ -34,6 +34,7 @@ from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger, once
 from notesgen.settle.likely_key import FACT, likely_key
 from notesgen.settle.named import by_name
+from notesgen.settle.recaps.anew import played_again
 from notesgen.settle.recaps.loops import loops_of_what_was_told
 from notesgen.settle.recaps.sift import Sifted, sift_recaps
 from notesgen.settle.sentences import Sentences
@@ -158,10 +159,12 @@ def _sifted(
     """
     sentences, moving, namings = Sentences(items), _moving(items, words), _with_placed(told)
     first = assign(told.steps, namings, sentences, moving, ground)
-    sifted = sift_recaps(replace(told, steps=_settled(first)), items, words, boxed)
+    settled = _settled(first)
+    sifted = sift_recaps(replace(told, steps=settled), items, words, boxed)
     kept = sifted.new
     stays = frozenset(kept)
-    steps = tuple(_as_kept(told, place, place - 1 in stays) for place in kept)
+    again = replace(told, steps=played_again(settled, sifted.models))
+    steps = tuple(_as_kept(again, place, place - 1 in stays) for place in kept)
     placed = assign(steps, namings, sentences, moving, ground)
     return Known(by_name(placed, ground.neck), kept, sifted, ground)
 

@@ -26,7 +26,11 @@ class Naming(Struct, frozen=True):
 
 
 class Cue(Struct, frozen=True):
-    """Words at item `at` that announce a recap; a weak one holds for its own sentence only."""
+    """Words at item `at` that announce a recap, or that its notes are played again.
+
+    A weak announcement of a recap holds for its own sentence only; one that notes are played again stands
+    behind them when it is weak.
+    """
 
     at: int
     weak: bool
@@ -65,6 +69,7 @@ class Told(Struct, frozen=True):
     namings: tuple[Naming, ...]
     loops: tuple[Loop, ...]
     recaps: tuple[Cue, ...]
+    anew: tuple[Cue, ...]
     outside: tuple[int, ...]
     sections: tuple[Heading, ...]
     seams: tuple[int, ...]

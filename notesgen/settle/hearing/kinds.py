@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 from notesgen.settle.hearing import (
     afterwards,
+    anew,
     bends,
     counts,
     damped,
@@ -69,6 +70,7 @@ AFTERWARDS: Mapping[str, Hears] = {
     "by-root": rooted.by_root,
     "count": counts.count,
     "again": counts.again,
+    "anew": anew.play_again,
     "repeat": counts.repeat,
     "scope": scopes.scope,
     "that-string": scopes.that_string,

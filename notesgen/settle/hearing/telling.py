@@ -62,6 +62,7 @@ class Telling:
         self.namings: list[Naming] = []
         self.loops: list[Loop] = []
         self.recaps: list[Cue] = []
+        self.anew: list[Cue] = []
         self.outside: list[int] = []
         self.boxes: list[int] = []
         self.sections: list[Heading] = [Heading(0, 0)]
@@ -113,6 +114,7 @@ class Telling:
             namings=tuple(self.namings),
             loops=tuple(self.loops),
             recaps=tuple(self.recaps),
+            anew=tuple(self.anew),
             outside=tuple(self.outside),
             sections=tuple(self.sections),
             seams=tuple(self.seams),

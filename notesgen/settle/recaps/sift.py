@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import Fret
 from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, one_slip, repeats
+from notesgen.settle.recaps.anew import Anew
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
 from notesgen.settle.recaps.evidence import Ruling, State, evidence
 from notesgen.settle.recaps.newness import doubtfulness
@@ -59,7 +60,8 @@ class Sifted(Struct, frozen=True):
     """Places of new and of retold steps, where they disagree, and runs of new ones that may be retold.
 
     `sources` pairs the places of retold steps with those that they retell. `echoed` are places of notes
-    named over in full right behind: said over, or struck once more.
+    named over in full right behind: said over, or struck once more. `models` pairs the places of new steps
+    that are played again with those that were told first.
     """
 
     new: tuple[int, ...]
@@ -68,6 +70,7 @@ class Sifted(Struct, frozen=True):
     doubtful: tuple[tuple[int, ...], ...]
     sources: tuple[tuple[int, int], ...] = ()
     echoed: tuple[int, ...] = ()
+    models: tuple[tuple[int, int], ...] = ()
 
 
 class Retold(Struct, frozen=True):
@@ -82,10 +85,14 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: fr
     """Tells the new notes from the retold ones. Steps only held, or told with a scale box, are neither."""
     sentences = Sentences(items)
     sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences), words)
+    anew = Anew(told, sentences)
     found = [_sounding(block, told, boxed) for block in blocks(told.steps, told.seams)]
     for at, block in enumerate(found):
         if not block.places:
             sieve.stretch = -1
+            continue
+        if (again := anew.part(block, sieve.new)) is not None:
+            sieve.play_again(block, again)
             continue
         start = told.steps[block.places[0]].start
         cues = [
@@ -153,6 +160,7 @@ class _Sieve:
         self.doubtful: list[tuple[int, ...]] = []
         self.sources: list[tuple[int, int]] = []
         self.echoed: list[int] = []
+        self.models: list[tuple[int, int]] = []
         self.stretch = -1
         self.reached, self.opened = -1, 0
         self.agreed, self.told = 0.0, 0
@@ -162,6 +170,12 @@ class _Sieve:
         self.stretch = self._stretch(block)
         self.reached = -1
         self.agreed, self.told = 0.0, 0
+
+    def play_again(self, block: Block, pairs: Pairs) -> None:
+        """Takes the block as new, though it is what was told before: it is played like that again."""
+        self.new.extend(block.places)
+        self.models += [(again, first) for first, again in pairs if first is not None]
+        self.stretch = -1
 
     def take(
         self,
@@ -252,6 +266,7 @@ class _Sieve:
             tuple(self.doubtful),
             tuple(self.sources),
             tuple(self.echoed),
+            tuple(self.models),
         )
 
     def _stretch(self, block: Block) -> int:
