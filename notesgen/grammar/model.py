@@ -155,6 +155,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     lasting: tuple[str, ...] = ()
     fifths: tuple[str, ...] = ()
     sounding: tuple[str, ...] = ()
+    case_by_case: tuple[str, ...] = ()
     powered: tuple[str, ...] = ()
     moved_shape: tuple[str, ...] = ()
     flat: tuple[str, ...] = ()

@@ -17,6 +17,7 @@ _PLAIN = str.maketrans({"’": "'", "‘": "'", "–": "-", "—": "-", "♯": "
 _JOINERS = frozenset("-/")
 _UNIT = re.compile(r"(\d+)(?!st\b|nd\b|rd\b|th\b|s\b)([a-z]+)")
 _INITIAL = re.compile(r"([a-z])\.")
+_CLITICS = ("'m", "'ve")  # cut off from "i" and "we"; alone, as wordings write them, they would be cut in two
 _DROPPED_G = re.compile(r"([a-z]{2}in)'(?![a-z])")
 
 
@@ -24,7 +25,10 @@ _DROPPED_G = re.compile(r"([a-z]{2}in)'(?![a-z])")
 def _tokenizer() -> Tokenizer:
     import spacy
 
-    return spacy.blank("en").tokenizer
+    tokenizer = spacy.blank("en").tokenizer
+    for clitic in _CLITICS:
+        tokenizer.add_special_case(clitic, [{"ORTH": clitic}])
+    return tokenizer
 
 
 @lru_cache(maxsize=65536)

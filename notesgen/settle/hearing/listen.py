@@ -157,7 +157,7 @@ def _follow_up(telling: Telling, said: Instruction, told: int) -> None:
     """What was said before bears on the notes just played, those from place `told` on."""
     telling.correcting = None
     strike_ahead(telling, told)
-    spread(telling, told)
+    spread(telling, said, told)
     strike_as_the_slip(telling)
     if said.kind in ("note", "pair"):
         lead_to(telling, said, told)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing import abreast, drones, duet, kept, octaves
+from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, rooted
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -14,11 +14,9 @@ from notesgen.settle.step import Abreast, Rooted, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
-POWER_CHORD = (0, 2, 2)  # frets above the root's, from the root's string to thinner ones: root, fifth, octave
 PAIR = 2  # voices of a stroke on two strings
 POWER_SAID = 60  # items within which chords are told that were called power chords
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
-DROPPED_CHORD = (0, 0, 0)  # ... where the lowest string is tuned a fifth below the next
 
 
 def pair(telling: Telling, said: Instruction) -> None:
@@ -39,9 +37,7 @@ def pair(telling: Telling, said: Instruction) -> None:
         telling.shape = tuple(Voice(0, one) for one in strings)
 
 
-def _ends_slide(
-    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
-) -> bool:
+def _ends_slide(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
     """Whether a pair that slides comes to rest here: "slide them down, so you're at seven on both"."""
     last = telling.last()
     if last is None or telling.sliding != len(telling.steps) or not awaits_slide(telling, said):
@@ -79,8 +75,8 @@ def shape(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said)
     home = telling.rooted.home if telling.rooted.section == len(telling.sections) else ()
     root = strings[0][-1] if strings else home[-1] if home else telling.names.count
-    rises = DROPPED_CHORD if telling.drop == root else POWER_CHORD
-    telling.shape = tuple(Voice(rise, (root - over,)) for over, rise in enumerate(rises) if root > over)
+    rises = rooted.power(telling, said, root)
+    telling.shape = tuple(Voice(rise or 0, (root - over,)) for over, rise in rises if root > over)
     move_shape(telling, said, frets)
 
 
@@ -171,10 +167,7 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
         return True
     if last is None or said.start - last.end > 1:
         return False
-    taken = (
-        _spells_chord(telling, said, fret, strings)
-        or _joins(telling, said, last, fret, strings)
-    )
+    taken = _spells_chord(telling, said, fret, strings) or _joins(telling, said, last, fret, strings)
     if taken:
         telling.fold_retold()
     return taken
@@ -287,10 +280,10 @@ def _is_fifth(telling: Telling, said: Instruction, fret: Fret, strings: tuple[St
     spoken = telling.said_between(max(start, last.start - POWER_SAID), last.start) & {*telling.words.powered}
     if not spoken or len(root) != 1 or strings[0] != (root[0] - 1,) or not duet.is_open(telling, said, last):
         return False
-    if int(fret) - int(last.frets[0]) != POWER_CHORD[1]:
+    if (1, int(fret) - int(last.frets[0])) not in rooted.FIFTH:
         return False
     telling.change_last(voices=(replace(last.voices[0], named=root), Voice(fret, strings[0])), end=said.end)
-    telling.fifth = ((0, 0), (1, POWER_CHORD[1]))
+    telling.fifth = rooted.FIFTH
     return True
 
 

@@ -7,12 +7,18 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Abreast, Rooted, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
-FIFTH, POWER, OCTAVE = ((0, 0), (1, 2)), ((0, 0), (1, 2), (2, 2)), ((0, 0), (2, None))
+Rises = tuple[tuple[int, int | None], ...]
+
+FIFTH: Rises = ((0, 0), (1, 2))
+POWER: Rises = ((0, 0), (1, 2), (2, 2))
+OCTAVE: Rises = ((0, 0), (2, None))
+ROOT = "root"  # the slot "side" of a fret that is called the root, or "the one", of a chord
 SPELLED = 24  # items around "only the root" within which is told of how many notes the chord is
+BEHIND = 6  # items behind a chord's fret within which it still is
 MOVED_WITHIN = 30  # items behind a stroke within which the same shape is told elsewhere
 TOLD_WITHIN = 14  # items behind "that shape" within which its place is told
 ABSORBED = 6  # items behind a shape within which its other notes are only spelled out
@@ -23,14 +29,19 @@ def by_root(telling: Telling, said: Instruction) -> None:
     """From here on only one fret of each stroke is told, that of its lowest note."""
     strings, row = telling.strings_of(said), telling.abreast
     here = len(telling.sections)
+    if _is_convention(telling, said):
+        telling.fifth = FIFTH if _is_of_two(telling, said) else telling.fifth or POWER
+        return
     pair = sorted({one[0] for one in row.strings if len(one) == 1}) if row.section == here else []
     home = strings[0] if strings else (pair[-1],) if pair else _root_of(telling)
     if telling.rooted.section == here and not pair:
-        telling.rooted = replace(telling.rooted, home=strings[0] if strings else telling.rooted.home)
+        now = telling.rooted
+        rises: Rises = FIFTH if now.rises == POWER and _is_of_two(telling, said) else now.rises
+        telling.rooted = replace(now, rises=rises, home=strings[0] if strings else now.home)
         return
     if telling.octaves_in == here:
         over = pair[-1] - pair[0] if len(pair) == len(OCTAVE) else OCTAVE[-1][0]
-        rises: tuple[tuple[int, int | None], ...] = ((0, 0), (over, None))
+        rises = ((0, 0), (over, None))
     else:
         rises = FIFTH if _is_of_two(telling, said) or telling.fifth == FIFTH else POWER
         telling.fifth = rises
@@ -38,27 +49,56 @@ def by_root(telling: Telling, said: Instruction) -> None:
     telling.abreast, telling.shape = Abreast(), ()
 
 
-def _is_of_two(telling: Telling, said: Instruction) -> bool:
-    """Whether the chord is said to be of two notes: "root and fifth", "two strings"."""
-    around = telling.items[max(0, said.start - SPELLED) : said.end + SPELLED]
-    pairs = {one.text for one, other in pairwise(around) if other.text in telling.words.sounding}
-    return bool({item.text for item in around} & {*telling.words.fifths} or pairs & {*telling.words.two})
+def _is_convention(telling: Telling, said: Instruction) -> bool:
+    """Whether it holds where a power chord is called one: "when I say power chord, I only give the root"."""
+    before = telling.said_between(telling.sentences.start(telling.sentences.of(said.start)), said.start)
+    return bool(before & {*telling.words.powered}) and bool(before & {*telling.words.case_by_case})
+
+
+def power(telling: Telling, said: Instruction, root: int) -> Rises:
+    """How a power chord rises above its root; flat where that string is tuned a fifth below the next."""
+    if not telling.fifth and _is_of_two(telling, said, BEHIND):
+        telling.fifth = FIFTH
+    rises = telling.fifth or POWER
+    return tuple((over, 0) for over, _ in rises) if telling.drop == root else rises
+
+
+def _is_of_two(telling: Telling, said: Instruction, behind: int = SPELLED) -> bool:
+    """Whether the chord is said to be of two notes: "root and fifth", "two strings", "the other note"."""
+    around = telling.items[max(0, said.start - SPELLED) : said.end + behind]
+    beside = list(pairwise(around))
+    pairs = {one.text for one, other in beside if other.text in telling.words.sounding}
+    things = {*telling.words.fret, *telling.words.chord_words}
+    named = {one.text for one, other in beside if other.text not in things}
+    of_two = named & {*telling.words.fifths} or pairs & {*telling.words.two}
+    return bool(of_two or said.all("rise"))
 
 
 def _root_of(telling: Telling) -> Strings:
     """The string of the last note, or of the string named since: where a root that is told alone lies."""
     naming, last = telling.named_since(), telling.last()
     if naming is not None and len(naming.strings) == 1:
-        return naming.strings[0]
+        octave = telling.octaves_in == len(telling.sections)
+        return (_lower_of_two(telling) if octave else ()) or naming.strings[0]
     return last.voices[0].named if last is not None else ()
 
 
-def spread(telling: Telling, told: int) -> None:
+def _lower_of_two(telling: Telling) -> Strings:
+    """The thicker of the two strings that were named for the fingers of an octave shape; else ()."""
+    two = [
+        one.strings[0] for one in telling.namings[-2:] if len(one.strings) == 1 and len(one.strings[0]) == 1
+    ]
+    low, high = max(two, default=()), min(two, default=())
+    return low if len(two) == 2 and 0 < low[0] - high[0] <= OCTAVE[-1][0] + 1 else ()
+
+
+def spread(telling: Telling, said: Instruction, told: int) -> None:
     """Gives the lone notes told behind step `told` the rest of the shape that is told by its root."""
     mended = 0 < told == len(telling.steps) and bool(telling.steps[-1].corrected)
     for place in range(told - mended, len(telling.steps)):
         step = telling.steps[place]
-        rises, home = _rises(telling, place)  # none on the thin strings: there a melody has begun
+        called = _called_root(telling, said, step)
+        rises, home = called or _rises(telling, place)  # none on the thin strings: there a melody has begun
         if not rises or len(step.voices) > 1 or not _is_root(telling, step):
             continue
         root = step.voices[0].named or _named_since(telling, step) or home
@@ -72,6 +112,21 @@ def spread(telling: Telling, told: int) -> None:
                 telling.rooted = replace(telling.rooted, home=root)
 
 
+def _called_root(telling: Telling, said: Instruction, step: Step) -> tuple[Rises, Strings] | None:
+    """The power chord of which a note is called the root, "root on 5", and the string where that may lie."""
+    if said.text("side") != ROOT or not _speaks_of_power(telling, said):
+        return None
+    chord = next((one for one in reversed(telling.steps[-LOOK_BACK:]) if len(one.voices) > 1), None)
+    last = max(voice.named for voice in chord.voices) if chord and chord.section == step.section else ()
+    home = step.before if len(step.before) == 1 else last[-1:] or (telling.names.count,)
+    return power(telling, said, (step.voices[0].named or home)[-1]), home
+
+
+def _speaks_of_power(telling: Telling, said: Instruction) -> bool:
+    """Whether power chords are spoken of in this section."""
+    return bool(telling.said_between(telling.sections[-1].end, said.end) & {*telling.words.powered})
+
+
 def _named_since(telling: Telling, step: Step) -> Strings:
     """The one string that is in force for the note, where it was named behind the words for the root."""
     before = telling.last(2)
@@ -81,7 +136,7 @@ def _named_since(telling: Telling, step: Step) -> Strings:
     return (max(named),) if named and max(named) - min(named) <= OCTAVE[-1][0] else ()
 
 
-def _rises(telling: Telling, place: int) -> tuple[tuple[tuple[int, int | None], ...], Strings]:
+def _rises(telling: Telling, place: int) -> tuple[Rises, Strings]:
     """How far the shape in force rises above its root, and the root's string; () where none is in force."""
     if telling.rooted.section == len(telling.sections):
         return telling.rooted.rises, telling.rooted.home
@@ -117,9 +172,7 @@ def _is_root(telling: Telling, step: Step) -> bool:
     return not telling.said_between(step.start - 2, step.end + 1) & {*telling.words.apart}
 
 
-def _voices(
-    telling: Telling, root: Strings, fret: Fret, rises: tuple[tuple[int, int | None], ...]
-) -> tuple[Voice, ...]:
+def _voices(telling: Telling, root: Strings, fret: Fret, rises: Rises) -> tuple[Voice, ...]:
     """The strokes' voices on the strings over the root; () where the shape leaves the strings."""
     if len(root) != 1 or fret == "x":
         return ()
