@@ -13,16 +13,16 @@ from notesgen.speech.instructions import Instruction
 
 OPEN = "open"  # the slot "label" of a stretch whose length is left open: "that same tag"
 SPELLED = 8  # items within which the notes that are meant are told after all
-TOLD = ("fret", "from", "to", "finger")  # slots by which an instruction tells a note of its own
+TOLD = ("fret", "from", "to")  # slots by which an instruction tells a note of its own
 
 
 def recall_part(telling: Telling, said: Instruction) -> None:
     """Strikes the part once more that the words call; asks about one that has no clear end."""
     label = said.text("label")
+    if (said.all("letter") or label) and (not telling.steps or _is_spelled(telling, said)):
+        return
     if label is None:
         recall(telling, said)
-        return
-    if not telling.steps or _is_spelled(telling, said):
         return
     called = _called(telling, said, label)
     if called:
@@ -58,7 +58,8 @@ def _anew(step: Step) -> Step:
 def _is_spelled(telling: Telling, said: Instruction) -> bool:
     """Whether the notes that are meant are told at once, with no "then": "where we started, that 9"."""
     near = [one for one in telling.following if one.start - said.end <= SPELLED]
-    told = next((one for one in near if any(one.all(slot) for slot in TOLD)), None)
+    tells = TOLD if said.all("letter") else (*TOLD, "finger")
+    told = next((one for one in near if any(one.all(slot) for slot in tells)), None)
     if told is None or telling.said_between(said.end, told.start + 1) & set(telling.words.moving_on):
         return False
     return said.text("label") == OPEN or telling.sentences.of(told.start) == telling.sentences.of(said.start)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from notesgen.settle.hearing.by_name import strike_named
 from notesgen.settle.hearing.grips import fret_follows, in_one_sentence
 from notesgen.settle.hearing.scopes import scope
@@ -120,9 +122,20 @@ def _strike(telling: Telling, said: Instruction, candidates: Strings) -> None:
     held = [string for string in candidates if string in telling.hand] or list(candidates)
     low = [string for string in held if _is_low(telling, string)]
     string = low[-1] if low and said.text("finger") == THUMB else held[0]
+    _lay(telling, said, string)
     if said.text("finger") == THUMB:
         telling.thumb = (string,)
     telling.pluck(said, string, placed=False)
+
+
+def _lay(telling: Telling, said: Instruction, string: int) -> None:
+    """The fret that a finger just went down to is on the string plucked next, where none was named."""
+    last = telling.last()
+    if last is None or not last.placed or not telling.near(said, 0) or len(last.voices) > 1:
+        return
+    if not last.voices[0].named and last.before in ((), (string,)) and "x" not in last.frets:
+        telling.change_last(voices=(replace(last.voices[0], named=(string,)),))
+        telling.hand[string] = last.frets[0]
 
 
 def _lowest(step: Step) -> Strings:

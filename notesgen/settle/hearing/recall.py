@@ -16,6 +16,7 @@ from notesgen.speech.items import Break
 
 MOST = 6  # notes that are called by how many they are
 MEMORY = 32  # notes back to which one told before is remembered
+NAMED_WITHIN = 3  # items behind a note called by its name within which the thumb, or the bass, is named
 
 Fits = Callable[[Step], bool]
 
@@ -116,8 +117,21 @@ def _named(telling: Telling, said: Instruction) -> list[Step]:
     if not fits and how and (count := said.whole("count")) is not None:
         fits = [_has_fret(count, strings, how)]
     recent = [step for step in telling.steps[-MEMORY:] if len(step.voices) == 1]
+    if said.all("letter"):
+        recent = _voice_meant_last(telling, said)
     found = _in_a_row(recent, fits) or [_latest(recent, fit) for fit in fits]
     return [replace(step, how="pick", bend=None) for step in found if step] if all(found) else []
+
+
+def _voice_meant_last(telling: Telling, said: Instruction) -> list[Step]:
+    """The notes told last, those of a pinch one by one; those of the voice that is named stand last."""
+    recent = [replace(step, voices=(v,)) for step in telling.steps[-MEMORY:] for v in step.voices]
+    around = telling.said_between(telling.steps[-1].end if telling.steps else 0, said.end + NAMED_WITHIN)
+    low = bool(around & {*telling.words.bass, *telling.words.lower_side})
+    if low or around & {*telling.words.upper_side}:
+        half = telling.names.count // 2
+        recent.sort(key=lambda step: (min(step.voices[0].named, default=0) > half) == low)
+    return recent
 
 
 def _in_a_row(steps: Sequence[Step], fits: Sequence[Fits]) -> list[Step | None]:
