@@ -96,8 +96,8 @@ class StringNames:
         if code.lstrip("#").isdigit():
             number = int(code.lstrip("#"))
             return (number,) if 1 <= number <= self.count else ()
-        if code == "lowest":
-            return (self.count,)
+        if code.startswith("lowest"):
+            return self._counted_from_low(code.removeprefix("lowest").strip() or "1")
         by = relation(code)
         if by is not None:
             return self._related(by, last)
@@ -112,6 +112,11 @@ class StringNames:
         if side == "middle":
             return found[len(found) // 2 : len(found) // 2 + 1] if len(found) > 2 else ()
         return found
+
+    def _counted_from_low(self, number: str) -> Strings:
+        """The string of that number from the thick side, where the thickest is the first."""
+        string = self.count + 1 - int(number)
+        return (string,) if 1 <= string <= self.count else ()
 
     def _related(self, by: Relation, last: Strings) -> Strings:
         ways = (*by.ways, *(-way for way in by.ways)) if by.turns else by.ways
