@@ -149,7 +149,8 @@ def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction
         reach = APART if repair.frets else EXCUSED
         if one.start - repair.end > reach:
             break
-        if one.kind in EXCUSES and not repair.frets:
+        named = one.kind == "letter" and one.start - repair.end <= APART  # "it's the B, so B string, 12"
+        if (one.kind in EXCUSES or named) and not repair.frets:
             repair = replace(repair, end=one.end)
             continue
         more = tuple(fret for slot in FRET_SLOTS for fret in frets_of(one, slot))
@@ -157,10 +158,8 @@ def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction
             return replace(repair, counted=one.kind == "count" and bool(repair.frets))
         if not repair.frets:
             onward = telling.said_between(said.end, one.start + 1) & set(telling.words.moving_on)
-            named = telling.strings_of(one)
-            repair = replace(
-                repair, start=one.start, named=named[0] if named else (), onward=bool(onward)
-            )
+            first = telling.strings_of(one)[:1]
+            repair = replace(repair, start=one.start, named=first[0] if first else (), onward=bool(onward))
         repair = replace(repair, frets=repair.frets + more, end=one.end)
     return repair
 
