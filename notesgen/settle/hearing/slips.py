@@ -85,8 +85,13 @@ def is_taken_back(telling: Telling, said: Instruction) -> bool:
     """Whether the string before the term is the slip, as another follows: "9 on the B, sorry, 9 on the G"."""
     if slot_of(said, "string").end >= said.end or trails(telling, said):
         return False
-    over = telling.following[:1]
-    return any(one.kind in PLAYED and one.all("string") and one.start - said.end <= 1 for one in over)
+    return any(
+        one.kind in (*PLAYED, "scope")
+        and one.all("string")
+        and one.start - said.end <= 1
+        and telling.items[one.start].text not in telling.words.moving_on
+        for one in telling.following[:1]
+    )
 
 
 def puts_pair_right(telling: Telling, said: Instruction) -> bool:
