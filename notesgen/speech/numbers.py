@@ -31,6 +31,7 @@ _WORD_PLURALS = {
 }
 
 
+_ZERO = "zero"
 _PRONOUN = "ones"  # "the easy ones"
 
 
@@ -73,7 +74,11 @@ def number_edges(items: tuple[Item, ...]) -> Iterator[Edge]:
         if found_number.value > LARGEST or word == _PRONOUN or counted:
             continue
         symbol = "ordinal" if found_number.is_ordinal else "number"
-        yield Edge(found_number.start, found_number.end, symbol, int(found_number.value))
+        start = found_number.start
+        while found_number.end - start > 1 and items[start].text == _ZERO:
+            yield Edge(start, start + 1, "number", 0)  # "zero zero three" are three frets
+            start += 1
+        yield Edge(start, found_number.end, symbol, int(found_number.value))
 
 
 def split_run(digits: str) -> tuple[int, ...] | None:

@@ -17,6 +17,8 @@ NEAR = 2  # sentences within which the strokes come, or the chord lies that is d
 def dead(telling: Telling, said: Instruction) -> None:
     """Damped strokes: a count on one string or on several at once; a rake, one after the other."""
     strings = telling.strings_of(said)
+    if said.text("side") == TO_COME and _explains(telling, said):
+        return
     if said.text("side") == TO_COME:
         telling.damped_at = said.start
         if strings:
@@ -29,6 +31,12 @@ def dead(telling: Telling, said: Instruction) -> None:
         return
     times, unsure = read_count(said.text("count"))
     _strike(telling, said, strings or _chord_in_force(telling, said), times, unsure)
+
+
+def _explains(telling: Telling, said: Instruction) -> bool:
+    """Whether it only tells how strokes are damped that were told just before, in the same sentence."""
+    last = telling.last()
+    return last is not None and last.frets == ("x",) and telling.near(said, 0)
 
 
 def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
