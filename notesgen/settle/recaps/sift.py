@@ -7,7 +7,6 @@ tellings. After an announcement, recaps go on from sentence to sentence until on
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from itertools import takewhile
 
 from msgspec import Struct
@@ -18,11 +17,13 @@ from notesgen.lesson.model import Fret
 from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, one_slip, repeats
 from notesgen.settle.recaps.anew import Anew
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
+from notesgen.settle.recaps.cues import holding
 from notesgen.settle.recaps.evidence import Ruling, State, evidence
 from notesgen.settle.recaps.newness import doubtfulness
+from notesgen.settle.recaps.said_over import parted, said_over
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
-from notesgen.settle.told import Cue, Heading, Told
+from notesgen.settle.told import Told
 from notesgen.speech.items import Item
 
 ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
@@ -30,8 +31,6 @@ HINTED = 0.8  # ... where the sentence only begins with "so", or the block is sh
 GOING_ON_BLOCK = 0.5  # ... in a later sentence of a recap
 GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
 DOUBTFUL = 0.6  # ... from which a run without strings is asked about although nothing announces it
-FAR_CUE = 4  # sentences ahead for which an announcement holds
-LONG_CUE = 12  # items after which its own sentence has turned to something else
 MEMORY = 60  # notes back to which a recap may reach that was not announced
 WINDOW = 8  # ... a short run after "so"
 SHORT = 1  # ... a lone note after "so"
@@ -86,7 +85,9 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: fr
     sentences = Sentences(items)
     sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences), words)
     anew = Anew(told, sentences)
-    found = [_sounding(block, told, boxed) for block in blocks(told.steps, told.seams)]
+    whole = blocks(told.steps, told.seams)
+    parts = [part for block in whole for part in parted(told.steps, block)]
+    found = [_sounding(block, told, boxed) for block in parts]
     for at, block in enumerate(found):
         if not block.places:
             sieve.stretch = -1
@@ -95,11 +96,7 @@ def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: fr
             sieve.play_again(block, again)
             continue
         start = told.steps[block.places[0]].start
-        cues = [
-            cue
-            for cue in _recent(told.recaps, start, sentences)
-            if _reaches(cue, start, sentences, told.sections)
-        ]
+        cues = holding(told.recaps, start, sentences, told.sections)
         announced = any(not cue.weak for cue in cues)
         if announced:
             sieve.announce(block)
@@ -122,23 +119,6 @@ def _to_the_end(found: list[Block], at: int) -> tuple[int, ...]:
     """The places of a block and of those after it in its sentence."""
     rest = takewhile(lambda block: block.sentence == found[at].sentence, found[at:])
     return tuple(place for block in rest for place in block.places)
-
-
-def _recent(cues: tuple[Cue, ...], start: int, sentences: Sentences) -> tuple[Cue, ...]:
-    """The announcements up to item `start` that are not too far back to reach it."""
-    earliest = sentences.start(max(0, sentences.of(start) - FAR_CUE))
-    first = bisect_left(cues, earliest, key=lambda cue: cue.at)
-    return cues[first : bisect_right(cues, start, key=lambda cue: cue.at)]
-
-
-def _reaches(cue: Cue, start: int, sentences: Sentences, sections: tuple[Heading, ...]) -> bool:
-    """Whether an announcement holds for a block that begins at item `start`: a heading ends it."""
-    if any(cue.at < heading.start <= start for heading in sections):
-        return False
-    apart = sentences.of(start) - sentences.of(cue.at)
-    same_stretch = sentences.stretch(start) == sentences.stretch(cue.at)
-    brief = sentences.end(sentences.of(cue.at)) - cue.at <= LONG_CUE
-    return apart == 0 or (not cue.weak and brief and apart <= FAR_CUE and same_stretch)
 
 
 class _Sieve:
@@ -195,6 +175,13 @@ class _Sieve:
         if self._is_spelled_out(block, following):
             self.retold.extend(block.places)
             return
+        if over := self._said_over(block):
+            said = len({again for _, again in over})
+            self._retell(replace(block, places=block.places[:said]), Retold(over, Ruling.REPEATED))
+            if rest := block.places[said:]:
+                self.stretch = -1
+                self.take(replace(block, places=rest), whole, following, announced, hinted)
+            return
         found = self._retells(block, whole, hinted or sums_up) if self.new else None
         if found is not None and (tail := self._new_tail(block, found.pairs)):
             self.take(replace(block, places=block.places[: -len(tail)]), whole, following, announced, hinted)
@@ -219,6 +206,12 @@ class _Sieve:
         if self.around.is_struck_over(block):
             return CERTAIN
         return NO_NOTES_ALONE if len(block.places) == 1 else NO_NOTES
+
+    def _said_over(self, block: Block) -> Pairs:
+        """The first notes of the block, where they only say over those told right before them."""
+        lead = self.around.items[self.steps[self.new[-1]].end : self.around.start(block)] if self.new else ()
+        fresh = any(item.text in self.fresh for item in lead)
+        return [] if fresh else said_over(self.steps, self.new, block.places)
 
     def _is_spelled_out(self, block: Block, following: tuple[tuple[int, ...], ...]) -> bool:
         """Whether a bare row is only announced: it is told with its strings right behind, note by note."""
