@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import islice, pairwise, takewhile
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import LEGATO, How
+from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing.damped import strikes_damped
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Step
+from notesgen.settle.step import Step, Strings
 from notesgen.settle.strings import SAME
 from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
@@ -74,6 +75,14 @@ def _told_out(telling: Telling, times: int) -> bool:
         lambda step: (step.voices, step.sentence) == (last.voices, last.sentence), reversed(telling.steps)
     )
     return times > 1 and sum(1 for _ in alike) == times
+
+
+def tallies(telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]) -> bool:
+    """Whether "three sevens" only sums up what was told one by one, on whatever strings."""
+    times, _ = read_count(said.text("count"))
+    told = telling.steps[-times:]
+    alike = len(told) == times and all(step.frets == tuple(frets) for step in told)
+    return times > 1 and not strings and alike and telling.near(said, 1)
 
 
 def _spoken_until(telling: Telling, last: Step) -> int:

@@ -8,7 +8,18 @@ from typing import Any
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
-from notesgen.settle.hearing import abreast, drones, duet, fingers, grips, names, pairs, picking, rooted
+from notesgen.settle.hearing import (
+    abreast,
+    counts,
+    drones,
+    duet,
+    fingers,
+    grips,
+    names,
+    pairs,
+    picking,
+    rooted,
+)
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.put_down import only_placed
@@ -32,7 +43,7 @@ LONGEST_RUN = 12  # frets that one run of every fret may span
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 
 
-SPEAKS_OF = (names.speaks_of_told, drones.rings_on, rooted.spells_out)
+SPEAKS_OF = (names.speaks_of_told, drones.rings_on, rooted.spells_out, counts.tallies)
 """What tells whether a fret and its string are only spoken of."""
 
 
