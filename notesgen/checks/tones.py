@@ -13,9 +13,9 @@ from msgspec import Struct
 from notesgen.checks.view import in_force, tuning
 from notesgen.lesson.model import Key, Lesson
 from notesgen.music.fretboard import Fretboard
-from notesgen.music.pitch import midi, name, pitch_class
+from notesgen.music.pitch import name, pitch_class
 from notesgen.music.scale import pitch_classes
-from notesgen.music.tuning import lowered, standard
+from notesgen.music.tuning import as_named, standard
 
 # What players use freely besides the named scale, in semitones above the tonic: the rest of the scale that a
 # pentatonic is part of, and the blue notes. Common practice, no source.
@@ -113,9 +113,7 @@ def _accepted(key: Key) -> frozenset[int]:
 def _board(strings: tuple[str, ...], usual_letters_of: str | None) -> Fretboard | None:
     try:
         if usual_letters_of is not None:
-            # All strings alike, so that a drop tuning lowered further stays a drop tuning.
-            down = midi(standard(usual_letters_of)[0]) - midi(strings[0])
-            strings = lowered(strings, -down)
+            strings = as_named(strings, standard(usual_letters_of))
         return Fretboard(strings)
     except (ValueError, IndexError):
         return None

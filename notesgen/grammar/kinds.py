@@ -76,12 +76,12 @@ KINDS: dict[str, frozenset[str]] = {
     "frame": frozenset({"extent", "what"}),
     "aside": frozenset(),
     # facts
-    "tuning": frozenset({"tuning", "letters", "order", "high"}),
+    "tuning": frozenset({"tuning", "letters", "order", "string", "to", "each", "amount", "side", "label"}),
     "capo": frozenset({"capo"}),
     "key": frozenset({"tonic", "mode"}),
     "tempo": frozenset({"tempo"}),
-    "instrument": frozenset({"instrument"}),
-    "naming": frozenset({"naming"}),
+    "instrument": frozenset({"instrument", "label"}),
+    "naming": frozenset({"naming", "letter"}),
     "letter": frozenset({"letter", "side"}),
     "outside": frozenset({"degree"}),
 }

@@ -102,6 +102,17 @@ def lowered(tuning: Tuning, semitones: int) -> Tuning:
     )
 
 
+def as_named(tuning: Tuning, usual: Tuning) -> Tuning:
+    """The tuning without what lowers all strings alike, whatever the lowest string does besides.
+
+    Db Ab Db Gb Bb Eb is drop D, to those who name its strings and notes; open G stays as it is.
+    """
+    if len(tuning) != len(usual):
+        return tuning
+    down = [pitch.midi(usually) - pitch.midi(name) for name, usually in zip(tuning, usual, strict=True)]
+    return lowered(tuning, -down[0]) if len(set(down[:-1])) == 1 else tuning
+
+
 def parse_tuning(text: str, instrument: str = "guitar") -> Tuning:
     """A tuning from a name, from letters low to high, or from pitches low to high.
 

@@ -16,6 +16,7 @@ LOWERED = "down"  # how the names of tunings end in which all strings are lowere
 
 _BEFORE = 9  # items in front of the words, in their sentence, that say whose they are
 _NEAR = 5  # ... that deny them, in their clause
+_LATE = 0.75  # share of the talk behind which nothing is declared: by then it has been played
 _OPENS = 2  # items of a question up to which who plays is named: "do you", "so is this"
 
 
@@ -24,13 +25,14 @@ def claims(
 ) -> tuple[Instruction, ...]:
     """The instructions without those that only seem to declare an instrument, a tuning or a capo."""
     sentences = Sentences(items)
-    frets = next((one.start for one in said if one.all("fret")), len(items))
+    frets = next((one.start for one in said if any(one.all("fret")) and not one.text("side")), len(items))
     return tuple(
         one
         for one in said
         if one.kind not in CLAIMED
         or not (
-            _is_of_others(one, items, words, sentences)
+            (one.kind != "instrument" and one.start > _LATE * len(items))
+            or _is_of_others(one, items, words, sentences)
             or _is_denied(one, items, words)
             or _is_asked(one, items, words, sentences)
             or _is_a_thing(one, items, words)
@@ -51,9 +53,7 @@ def _clause_start(at: int, items: tuple[Item, ...], said: Instruction) -> int:
     return at
 
 
-def _is_of_others(
-    said: Instruction, items: tuple[Item, ...], words: WordLists, sentences: Sentences
-) -> bool:
+def _is_of_others(said: Instruction, items: tuple[Item, ...], words: WordLists, sentences: Sentences) -> bool:
     """Whether it is told of somebody else, of the past, or as what might be done."""
     before = set(_before(said, items, sentences))
     clause = {item.text for item in items[_clause_start(said.start, items, said) : said.start]}
@@ -61,7 +61,7 @@ def _is_of_others(
     if before & set(words.elsewhere) or clause & {*words.others, *words.past, *words.history, *words.might}:
         return True
     inside = {item.text for item in items[said.start : said.end]}
-    if inside & set(words.history):
+    if inside & set(words.history) or (said.kind != "tuning" and clause & set(words.whose)):
         return True
     end = sentences.end(sentences.of(said.start))
     around = before | {item.text for item in items[said.start : min(end, said.end + _BEFORE)]}
@@ -92,27 +92,27 @@ def _is_asked(said: Instruction, items: tuple[Item, ...], words: WordLists, sent
     """Whether it stands in a question: "do you tune down for this", "is this in drop D"."""
     asked = _before(said, items, sentences) + [item.text for item in items[said.start : said.start + _OPENS]]
     starts = [0] + [
-        at
-        for at in range(1, len(asked))
-        if items[said.start + _OPENS - len(asked) + at].before >= Break.SOFT
+        at for at in range(1, len(asked)) if items[said.start + _OPENS - len(asked) + at].before >= Break.SOFT
     ]
     whom = {*words.players, *words.pointing, *words.it}
-    return any(
-        asked[at] in words.asking and at + 1 < len(asked) and asked[at + 1] in whom for at in starts
-    )
+    return any(asked[at] in words.asking and at + 1 < len(asked) and asked[at + 1] in whom for at in starts)
 
 
 def _is_a_thing(said: Instruction, items: tuple[Item, ...], words: WordLists) -> bool:
-    """Whether what follows makes it the name of something else: "the bass note", "on the bass string"."""
+    """Whether what follows makes it something else: "the bass note", "my capo on the third day"."""
     after = items[said.end].text if said.end < len(items) and items[said.end].before < Break.SOFT else ""
-    return said.kind == "instrument" and after in words.bass_things
+    return after in {"instrument": words.bass_things, "capo": words.no_frets}.get(said.kind, ())
 
 
 def _is_a_distance(
     said: Instruction, items: tuple[Item, ...], words: WordLists, sentences: Sentences, frets: int
 ) -> bool:
-    """Whether "a half step lower" speaks of notes: it stands behind the first, without a word of tuning."""
-    if said.kind != "tuning" or not (said.text("tuning") or "").endswith(LOWERED) or said.start < frets:
+    """Whether "a half step lower" speaks of notes: it stands behind the first, without a word of tuning.
+
+    So does "the third string goes up to A".
+    """
+    moves = (said.text("tuning") or "").endswith(LOWERED) or bool(said.text("string") or said.all("each"))
+    if said.kind != "tuning" or not moves or said.start < frets:
         return False
     sentence = sentences.of(said.start)
     spoken = {item.text for item in items[sentences.start(sentence) : sentences.end(sentence)]}

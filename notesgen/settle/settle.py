@@ -139,7 +139,7 @@ def _heard(
     facts: Declared,
 ) -> Told:
     """The steps as told, holes and all."""
-    names = StringNames(facts.tuning, facts.usual)
+    names = StringNames(facts.written, facts.usual, facts.tuning)
     spoken = frozenset(items[at].text for edge in numbers for at in range(edge.start, edge.end))
     ordinals = frozenset(items[edge.end - 1].text for edge in numbers if edge.symbol == "ordinal")
     values = {
@@ -214,8 +214,7 @@ def _ground(facts: Declared, boxes: list[Box], steps: tuple[Step, ...]) -> Groun
     key = pitch_classes(facts.key.tonic, facts.key.mode) if facts.key else None
     held_from = [steps[min(box.places)].start for box in boxes]
     rows = [{string: frozenset(frets) for string, frets in box.frets(steps).items()} for box in boxes]
-    by_shape = any(change.fact == "naming" for change in facts.changes)
-    neck = Fretboard(facts.usual if by_shape else facts.tuning, facts.capo)
+    neck = Fretboard(facts.written, facts.capo)
     leading = (pitch_class(facts.key.tonic) - 1) % 12 if facts.key and facts.key.mode == "minor" else None
     return Ground(neck, key, tuple(zip(held_from, rows, strict=True)), leading)
 

@@ -29,10 +29,13 @@ def relation(code: str) -> Relation | None:
 class StringNames:
     """The names that the strings of one instrument answer to.
 
-    `tuning` holds the sounding strings, `usual` those by which teachers name them; string 1 first.
+    `tuning` holds the open strings as notes are named on them, `usual` those by which teachers name strings,
+    and `sounding` what is heard where all strings are lowered alike; string 1 first.
     """
 
-    def __init__(self, tuning: tuple[str, ...], usual: tuple[str, ...]) -> None:
+    def __init__(
+        self, tuning: tuple[str, ...], usual: tuple[str, ...], sounding: tuple[str, ...] = ()
+    ) -> None:
         self.count = len(tuning)
         self.opens = tuple(midi(name) for name in tuning)
         self.stands_as_usual = sounds_standard(tuning)
@@ -40,15 +43,16 @@ class StringNames:
         self._usual = (
             [pitch_class(name[:-1]) for name in usual] if len(usual) == len(tuning) else self._classes
         )
+        self._sounding = [pitch_class(name[:-1]) for name in sounding]
 
     @property
     def classes(self) -> tuple[int, ...]:
-        """The pitch classes by which the strings are named, string 1 first."""
-        return tuple(self._usual)
+        """The pitch classes of the open strings, string 1 first."""
+        return tuple(self._classes)
 
     def lowest_fret(self, letter: str, string: int) -> int:
-        """The lowest fret (0 to 11) at which the string gives a note of that name, as strings are named."""
-        return (pitch_class(letter) - self._usual[string - 1]) % 12
+        """The lowest fret (0 to 11) at which the string gives a note of that name."""
+        return (pitch_class(letter) - self._classes[string - 1]) % 12
 
     def rise(self, string: int, fret: int, other: int, target: int) -> int:
         """Semitones (0 to 11) from a fret of the one string up to the next pitch named as the target's."""
@@ -68,7 +72,7 @@ class StringNames:
         return named[0] == named[1]
 
     def gives(self, letter: str, string: int, fret: int) -> bool:
-        """Whether the string gives a note of that name at the fret, as strings are named."""
+        """Whether the string gives a note of that name at the fret."""
         return self.lowest_fret(letter, string) == fret % 12
 
     def resolve(self, code: str, last: Strings) -> tuple[Strings, ...]:
@@ -124,20 +128,15 @@ class StringNames:
         return tuple(string for string in strings if 1 <= string <= self.count)
 
     def _by_letter(self, letter: str) -> Strings:
-        """Strings of that letter, thinnest first: by what they sound, else by their usual names.
+        """Strings of that letter, thinnest first: by their open notes, else by their usual names.
 
-        Where all are lowered alike the usual names come first: a guitar in C is still called E A D G B E.
+        Where all are lowered alike what sounds comes last: a guitar in C is still called E A D G B E.
         """
         if not self.is_letter(letter):
             return ()
         wanted = pitch_class(letter)
-        usual = tuple(at + 1 for at, have in enumerate(self._usual) if have == wanted)
-        sounding = tuple(at + 1 for at, have in enumerate(self._classes) if have == wanted)
-        if self._is_lowered_alike:
-            return usual or sounding
-        return tuple(sorted(set(sounding) | (set(usual) if not sounding or letter == "E" else set())))
-
-    @property
-    def _is_lowered_alike(self) -> bool:
-        apart = {(usual - have) % 12 for usual, have in zip(self._usual, self._classes, strict=True)}
-        return len(apart) == 1 and apart != {0}
+        usual, own, sounding = (
+            tuple(at + 1 for at, have in enumerate(classes) if have == wanted)
+            for classes in (self._usual, self._classes, self._sounding)
+        )
+        return tuple(sorted({*own, *(usual if not own or letter == "E" else ())})) or sounding

@@ -7,6 +7,7 @@ from pathlib import Path
 import msgspec
 import pytest
 
+from notesgen.music.pitch import midi
 from notesgen.music.tuning import parse_tuning
 from notesgen.rehearsal.run import hear
 
@@ -44,8 +45,12 @@ def test_declared(lesson: Declares) -> None:
     if lesson.instrument is not None:
         assert facts.instrument == lesson.instrument
     if lesson.tuning is not None:
-        assert facts.tuning == parse_tuning(lesson.tuning)
+        assert _sounding(facts.tuning) == _sounding(parse_tuning(lesson.tuning, facts.instrument))
     if lesson.capo is not None:
         assert facts.capo == lesson.capo
     if lesson.key is not None:
         assert str(facts.key or "") == lesson.key
+
+
+def _sounding(strings: tuple[str, ...]) -> list[int]:
+    return [midi(name) for name in strings]
