@@ -8,8 +8,11 @@ from notesgen.lesson.model import How
 from notesgen.settle.hearing import scopes
 from notesgen.settle.hearing.announced import joins
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.placed import grip_of
+from notesgen.settle.hearing.rows import hold
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences within which words about "that" reach back
@@ -69,7 +72,10 @@ def unplayed(telling: Telling, said: Instruction) -> None:
         if last is not None and last.how == "pick" and telling.near(said, 1):
             telling.steps.pop()
         return
+    down: list[Step] = []
     while last and telling.near(said, NEAR) and last.sentence - telling.steps[-1].sentence <= 1:
-        telling.steps.pop()
+        down.append(telling.steps.pop())
         if not telling.steps:
-            return
+            break
+    if grip_of(down[::-1]).frets:
+        hold(telling, grip_of(down[::-1]))

@@ -10,19 +10,28 @@ from msgspec import Struct
 from notesgen.lesson.model import Fret
 from notesgen.settle.step import Step, Voice
 
+A_SHAPE = 2  # fingers put down from which a shape is held
 REACH = 3  # how many notes further the playing may begin, for each finger put down
 
 
 class Grip(Struct, frozen=True):
     """What is held from item `at` on: the fret of each string. `chord` tells that it was named as a chord.
 
-    `name` is that of the chord whose usual shape was taken.
+    `name` is that of the chord whose usual shape was taken; `opens` tells that fingers were put down one by
+    one, so that the strings they leave are open.
     """
 
     frets: Mapping[int, Fret] = {}
     at: int = -1
     chord: bool = False
     name: str = ""
+    opens: bool = False
+
+
+def grip_of(down: Sequence[Step]) -> Grip:
+    """What fingers hold that were put down one by one on strings of their own; nothing where few were."""
+    fretted = {step.voices[0].named[0]: step.frets[0] for step in down if len(step.voices[0].named) == 1}
+    return Grip(fretted, down[-1].end, True, opens=True) if len(fretted) >= A_SHAPE else Grip()
 
 
 def held(steps: Sequence[Step]) -> frozenset[int]:

@@ -35,7 +35,7 @@ def read_row(telling: Telling, start: int, begin_by: int) -> list[Struck]:
         one = _named(telling, at, row[-1] if row else None)
         text = telling.items[at].text
         if one is not None:
-            row = [*_without_its_other_name(row, one), one]
+            row = _with_next(row, one)
             at = one.end
         elif text in telling.words.as_one and len(row) > 1:
             row = _joined(telling, row, at)
@@ -44,6 +44,8 @@ def read_row(telling: Telling, start: int, begin_by: int) -> list[Struck]:
             at += 1
         else:
             break
+    if any(text in telling.words.accidentals for text in telling.said_between(at, min(at + 2, limit))):
+        return []  # letters that spell a chord: "this is E, B, D, G sharp"
     if row and at < limit and _is_number(telling, at):
         row.pop()
     return row
@@ -121,10 +123,10 @@ def _ends_name(telling: Telling, at: int) -> bool:
     return following.before > Break.NONE or following.text in known or following.text in telling.numbers
 
 
-def _without_its_other_name(row: list[Struck], one: Struck) -> list[Struck]:
-    """The row without its last string where that is named over: "the D string: four, three, two"."""
+def _with_next(row: list[Struck], one: Struck) -> list[Struck]:
+    """The row with its next string; the last one again, where it is only named over: "the D string, four"."""
     over = bool(row) and row[-1].by != one.by and one.strings[0] == row[-1].strings[0]
-    return row[:-1] if over else row
+    return [*row[:-1], replace(one, start=row[-1].start)] if over else [*row, one]
 
 
 def _is_number(telling: Telling, at: int) -> bool:
@@ -136,9 +138,18 @@ def _is_number(telling: Telling, at: int) -> bool:
 
 
 def _joined(telling: Telling, row: list[Struck], at: int) -> list[Struck]:
-    """The row with its last two strokes as one, or three where "all three together" says so."""
+    """The row with its last strokes as one: those told since "then", or the three of "all three together"."""
     near = telling.said_between(at - 2, at + 1)
-    size = 3 if near & {*telling.words.three, *telling.words.every} and len(row) > 2 else 2
+    if near & {*telling.words.three, *telling.words.every}:
+        size = min(3, len(row))
+    else:
+        turns = [back for back in range(1, len(row)) if _turns(telling, row[-back - 1], row[-back])]
+        size = max(2, turns[0] if turns else len(row))
     parts = row[-size:]
     strings = tuple(one for part in parts for one in part.strings)
     return [*row[:-size], replace(parts[0], strings=strings, end=parts[-1].end)]
+
+
+def _turns(telling: Telling, one: Struck, two: Struck) -> bool:
+    """Whether words lead on from the one string to the other, so that they are no single stroke."""
+    return bool(telling.said_between(one.end, two.start) & {*telling.words.moving_on})

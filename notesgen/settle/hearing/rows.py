@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing.placed import Grip
+from notesgen.settle.hearing.placed import A_SHAPE, Grip, grip_of
 from notesgen.settle.hearing.row import LETTER, NUMBER, Struck, read_row
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Strings, Voice
+from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 NAMES_STRINGS = frozenset(("scope", "stroke", "note", "pair", "aside", "letter", "together", "box"))
 FRESH_FOR = 2  # sentences after a grip in which its first strings are picked
 A_ROW = 3  # strings from which a row needs no verb
+PINCHED_WITHIN = 3  # items behind "pinch" within which the first two strings of a row are named
 MOVED_AWAY = 2  # notes elsewhere after which the grip is given up
 HELD_FOR = 4  # sentences without a stroke in it after which it is given up too
 
@@ -21,18 +22,62 @@ def strikes_row(telling: Telling, said: Instruction) -> bool:
     """Strikes the strings named here in a row, where something is held for them; says whether it did."""
     if said.start < telling.row_until:
         return True
-    if (
-        said.kind not in NAMES_STRINGS
-        or _tells_its_fret(said)
-        or not is_held(telling, said)
-        or _is_corrected(telling)
-    ):
+    if said.kind not in NAMES_STRINGS or _tells_its_fret(said) or _is_corrected(telling):
         return False
+    if is_held(telling, said) and _strikes(telling, said):
+        return True
+    return _strikes_shape(telling, said)
+
+
+def hold(telling: Telling, shape: Grip) -> None:
+    """Fingers put down one by one are held from here on; the other strings are open."""
+    telling.grip = shape
+    telling.hand = {**dict.fromkeys(range(1, telling.names.count + 1), 0), **shape.frets}
+
+
+def _strikes_shape(telling: Telling, said: Instruction) -> bool:
+    """Strikes the strings named here in the shape of the fingers that were put down just before."""
+    down, standing = _fingers_down(telling, said), (telling.grip, telling.hand)
+    if len(down) < A_SHAPE:
+        return False
+    hold(telling, grip_of(down))
+    struck_from = len(telling.steps)
+    if not _strikes(telling, said):
+        telling.grip, telling.hand = standing
+        return False
+    at = next(at for at, step in enumerate(telling.steps) if step is down[0])
+    only = all(step.placed for step in down) or min(len(down), len(telling.steps) - struck_from) >= A_ROW
+    telling.steps[at : at + len(down)] = [] if only else [replace(step, placed=True) for step in down]
+    return True
+
+
+def _fingers_down(telling: Telling, said: Instruction) -> list[Step]:
+    """The last notes, each told with the finger that is put there, on strings of their own; else []."""
+    down: list[Step] = []
+    for step in reversed(telling.steps):
+        named = step.voices[0].named
+        if not down and step.frets == (0,) and named:
+            continue  # a bass string that needs no finger
+        told = step.finger or step.fingered or step.placed
+        if not told or len(step.voices) > 1 or len(named) != 1 or step.how != "pick" or step.frets == (0,):
+            break
+        if any(one.voices[0].named == named for one in down):
+            break
+        down.insert(0, step)
+    near = down and telling.sentences.of(said.start) - down[-1].sentence <= HELD_FOR
+    return down if near else []
+
+
+def _strikes(telling: Telling, said: Instruction) -> bool:
+    """Strikes the row of strings that is told here, if it is one and is struck."""
+    pinching = {*telling.words.pinching}
     opened = telling.sentences.start(telling.sentences.of(said.start))
     start = max(telling.heard_until, telling.row_until, telling.grip.at, opened)
     row = read_row(telling, min(start, said.start), said.end)
     if not row or not _is_picked(telling, said, row, start):
         return False
+    if len(row) > 1 and telling.said_between(row[0].start - PINCHED_WITHIN, row[0].start) & pinching:
+        row = [replace(row[0], strings=row[0].strings + row[1].strings, end=row[1].end), *row[2:]]
     strike_row(telling, said, row)
     telling.row_until = row[-1].end
     return True
@@ -77,8 +122,8 @@ def is_held(telling: Telling, said: Instruction) -> bool:
     since = last.start if last is not None and last.stroke and last.start >= grip.at else grip.at - 1
     if telling.sentences.of(said.start) - telling.sentences.of(since) > HELD_FOR:
         return False
-    told = [step for step in telling.steps[-MOVED_AWAY:] if step.start >= grip.at and not step.stroke]
-    away = [step for step in told if not step.placed and len(step.voices) == 1]
+    told = [step for step in telling.steps[-MOVED_AWAY:] if step.start >= grip.at and not step.placed]
+    away = [step for step in told if len(step.voices) == 1 and not _lies_in(grip, step)]
     return bool(grip.frets) and len(away) < MOVED_AWAY
 
 
@@ -96,7 +141,8 @@ def _is_picked(telling: Telling, said: Instruction, row: list[Struck], start: in
     opened = max(telling.sentences.start(telling.sentences.of(said.start)), telling.grip.at)
     spoken = telling.said_between(opened, row[-1].end)
     verb = bool(spoken & {*words.striking, *words.rolling, *words.fingering})
-    goes_on = last is not None and last.stroke and telling.near(said, 1)
+    struck = last is not None and last.start >= telling.grip.at and _lies_in(telling.grip, last)
+    goes_on = last is not None and (last.stroke or struck) and telling.near(said, 1)
     fresh = (last is None or last.start < telling.grip.at) and (
         telling.sentences.of(said.start) - telling.sentences.of(telling.grip.at - 1) <= FRESH_FOR
     )
@@ -123,8 +169,16 @@ def _names_the_bar(telling: Telling, row: list[Struck]) -> bool:
     }
 
 
+def _lies_in(grip: Grip, step: Step) -> bool:
+    """Whether the stroke is one of what is held."""
+    rest = 0 if grip.opens else None
+    return step.stroke or all(
+        voice.named and grip.frets.get(voice.named[0], rest) == voice.fret for voice in step.voices
+    )
+
+
 def _is_in(grip: Grip, candidates: Strings) -> bool:
-    return any(string in grip.frets for string in candidates)
+    return grip.opens or any(string in grip.frets for string in candidates)
 
 
 def _is_counted(row: list[Struck]) -> bool:

@@ -34,8 +34,9 @@ def strum(telling: Telling, said: Instruction) -> None:
 
 def _is_told(telling: Telling, said: Instruction) -> bool:
     """Whether the chord has just been told as a whole, and "one big strum" only says how it is struck."""
-    last = telling.last()
-    return last is not None and len(last.voices) >= A_CHORD and telling.near(said, 0)
+    last, words = telling.last(), telling.said_between(said.start, said.end)
+    known = words & {*telling.words.struck} and not words & {*telling.words.moving_on, *telling.words.again}
+    return last is not None and len(last.voices) >= A_CHORD and telling.near(said, 1 if known else 0)
 
 
 def _has_other_object(telling: Telling, said: Instruction) -> bool:

@@ -20,6 +20,7 @@ DENIED_WITHIN = 3  # items in front of "together" within which "never" denies it
 NEXT_TO = 1  # items between one string of a chord and the next, told in one breath
 A_TRIAD = 3  # voices where "all three" are struck
 FAR_FROM = 6  # items behind a stroke from which "together" speaks of what comes
+PINCHED_WITHIN = 12  # items behind "pinch" within which "at the same time" is of the pinch
 MOST = 6  # voices that one stroke may join
 
 
@@ -35,7 +36,9 @@ def together(telling: Telling, said: Instruction) -> None:
     if telling.said_between(said.start - DENIED_WITHIN, said.start) & set(telling.words.negating):
         telling.apart_at = said.start
         return
-    if telling.grip.frets and (last is None or last.start < telling.grip.at):
+    pinched = telling.said_between(max(said.start - PINCHED_WITHIN, telling.grip.at), said.end)
+    pinched &= {*telling.words.pinching}
+    if telling.grip.frets and not pinched and (last is None or last.start < telling.grip.at):
         strike(telling, said)
         return
     if said.text("side") in (AHEAD, OVER):
