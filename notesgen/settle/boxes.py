@@ -5,48 +5,15 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from itertools import pairwise
 
-from msgspec import Struct
-
-from notesgen.lesson.model import Position
+from notesgen.settle.box import HAND, LEAST_STRINGS, Box, Row
+from notesgen.settle.shared_boxes import shared_boxes
 from notesgen.settle.step import Step
 from notesgen.settle.told import Naming
 
-LEAST_STRINGS = 4  # strings that a box needs
 ANNOUNCED_WITHIN = 30  # items behind the announcement of a box within which it begins without strings
 CLOSE = 2  # items between the frets of a box that is read out without strings
-HAND = 5  # frets under one hand
 SIX = 6  # strings, of which the outer two are tuned alike
 _FARTHEST = 14  # items between the frets of one string and the name of the next
-
-
-class Row(Struct, frozen=True):
-    """The frets read out for one string; `places` are those of their steps in the telling."""
-
-    string: int
-    places: tuple[int, ...]
-
-
-class Box(Struct, frozen=True):
-    """A box and the steps that it is made of."""
-
-    rows: tuple[Row, ...]
-
-    @property
-    def places(self) -> frozenset[int]:
-        """The steps that belong to the box."""
-        return frozenset(place for row in self.rows for place in row.places)
-
-    def frets(self, steps: tuple[Step, ...]) -> dict[int, tuple[int, ...]]:
-        """The frets of each string, as read out."""
-        return {
-            row.string: tuple(int(f) for place in row.places for f in steps[place].frets if f != "x")
-            for row in self.rows
-        }
-
-    def position(self, steps: tuple[Step, ...], start: float, label: str, quote: str) -> Position:
-        """The box as `lesson.json` holds it."""
-        frets = {str(string): frets for string, frets in self.frets(steps).items()}
-        return Position(label, start, frets, quote)
 
 
 def find_boxes(
@@ -56,7 +23,7 @@ def find_boxes(
 
     `announced` are the items at which one was announced: it may be read out without the names of `strings`.
     """
-    announced_boxes = _bare_boxes(steps, announced, strings)
+    announced_boxes = _bare_boxes(steps, announced, strings) + shared_boxes(steps, namings, announced)
     taken = frozenset(place for box in announced_boxes for place in box.places)
     known_by_shape = [box for box in _closed_boxes(steps, strings) if box.places.isdisjoint(taken)]
     boxes = _named_boxes(steps, namings) + announced_boxes + known_by_shape
