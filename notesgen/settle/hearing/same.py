@@ -206,7 +206,7 @@ def _frets_follow(telling: Telling, said: Instruction) -> bool:
     if telling.said_between(said.end, coming.start + 1) & set(telling.words.moving_on):
         return False
     strings, naming = telling.strings_of(coming), telling.namings[-1] if telling.namings else None
-    return not strings or naming is None or strings[0] == naming.strings[0]
+    return not strings or naming is None or not set(strings[0]).isdisjoint(naming.strings[0])
 
 
 def _differs(telling: Telling, said: Instruction) -> bool:
