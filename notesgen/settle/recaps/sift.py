@@ -205,7 +205,12 @@ class _Sieve:
             return NO_NOTES_RULED
         if self.around.is_struck_over(block):
             return CERTAIN
-        return NO_NOTES_ALONE if len(block.places) == 1 else NO_NOTES
+        alone = len(block.places) == 1 and not self._trails(block)
+        return NO_NOTES_ALONE if alone else NO_NOTES
+
+    def _trails(self, block: Block) -> bool:
+        """Whether the block only trails what was retold in the same sentence."""
+        return bool(self.retold) and self.steps[self.retold[-1]].sentence == block.sentence
 
     def _said_over(self, block: Block) -> Pairs:
         """The first notes of the block, where they only say over those told right before them."""
