@@ -45,7 +45,7 @@ KINDS: dict[str, frozenset[str]] = {
     "how": frozenset({"how", "count", "fret", "to", "side"}),
     "either": frozenset({"fret", "count", "how"}),
     "mark": frozenset({"mark", "side"}),
-    "together": frozenset({"side", "string"}),
+    "together": frozenset({"side", "string", "held"}),
     "keep": frozenset({"held", "string"}),
     "owns": frozenset({"finger", "string"}),
     "strum": frozenset(),

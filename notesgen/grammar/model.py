@@ -159,6 +159,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     powered: tuple[str, ...] = ()
     moved_shape: tuple[str, ...] = ()
     flat: tuple[str, ...] = ()
+    both: tuple[str, ...] = ()
     two: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()

@@ -25,7 +25,7 @@ _DROPPED_G = re.compile(r"([a-z]{2}in)'(?![a-z])")
 def _tokenizer() -> Tokenizer:
     import spacy
 
-    tokenizer = spacy.blank("en").tokenizer
+    tokenizer: Tokenizer = spacy.blank("en").tokenizer
     for clitic in _CLITICS:
         tokenizer.add_special_case(clitic, [{"ORTH": clitic}])
     return tokenizer

@@ -72,6 +72,17 @@ def announced(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     return row.strings if telling.sentences.of(said.start) - since <= GOES_ON else ()
 
 
+def pair_of_section(telling: Telling) -> tuple[Strings, ...]:
+    """The two strings last named together or struck as one in this section, whatever was played since."""
+    since = telling.sections[-1].end
+    named = next((one for one in reversed(telling.namings) if len(one.strings) == 2), None)
+    struck = next((step for step in reversed(telling.steps) if len(step.voices) == 2), None)
+    told = named.at if named is not None and named.at >= since else -1
+    if struck is not None and struck.start >= max(told, since):
+        return tuple(voice.named for voice in struck.voices)
+    return named.strings if named is not None and told >= 0 else ()
+
+
 def _is_of_row(step: Step, strings: tuple[Strings, ...]) -> bool:
     """Whether the step lies on the strings of the row: on all, or on the first that is told of a stroke."""
     named = [voice.named for voice in step.voices]

@@ -155,7 +155,8 @@ def again(telling: Telling, said: Instruction) -> None:
     ):
         return
     if last and telling.near(said, NEAR) and not _tells_stroke(telling, said, last):
-        telling.steps.append(replace(last, corrected="", again=True, by=SAME, start=said.start, end=said.end))
+        struck = replace(last, how=_struck(last), corrected="", again=True, by=SAME)
+        telling.steps.append(replace(struck, start=said.start, end=said.end))
 
 
 def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
@@ -224,8 +225,12 @@ def strike_again(telling: Telling, times: int, unsure: str) -> None:
         telling.change_last(unsure_count=unsure)
     for _ in range(times - strokes(telling)):
         last = telling.steps[-1]
-        struck: How = "pick" if last.how in LEGATO else last.how
-        telling.steps.append(replace(last, how=struck, corrected="", again=True, by=SAME))
+        telling.steps.append(replace(last, how=_struck(last), corrected="", again=True, by=SAME))
+
+
+def _struck(last: Step) -> How:
+    """How a note begins that is struck once more: picked, where it was slurred before."""
+    return "pick" if last.how in LEGATO else last.how
 
 
 def strokes(telling: Telling) -> int:

@@ -42,14 +42,27 @@ def _explains(telling: Telling, said: Instruction) -> bool:
 def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
     """Whether "hit it twice" strikes strings that were just damped, not the last note again."""
     last = telling.last()
-    if telling.damped_at < 0 or (last and last.start > telling.damped_at):
-        return False
-    apart = telling.sentences.of(said.start) - telling.sentences.of(telling.damped_at)
-    if apart > NEAR:
+    if not _are_damped(telling, said):
         return False
     strings = () if telling.named_since() or last is None else tuple(voice.named for voice in last.voices)
     _strike(telling, said, strings, times, unsure)
     return True
+
+
+def strikes_string(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Whether "you hit the low E" strikes a string that was just damped."""
+    if len(strings) != 1 or not _are_damped(telling, said):
+        return False
+    _strike(telling, said, strings, 1, "")
+    return True
+
+
+def _are_damped(telling: Telling, said: Instruction) -> bool:
+    """Whether strings were just damped, and not struck since."""
+    last = telling.last()
+    if telling.damped_at < 0 or (last and last.start > telling.damped_at):
+        return False
+    return telling.sentences.of(said.start) - telling.sentences.of(telling.damped_at) <= NEAR
 
 
 def _strike(

@@ -1,48 +1,96 @@
-"""A string that rings open under the other: "the E is open the whole time, so nine with the open"."""
+"""A voice that sounds on under the others: "the E is open the whole time, so nine with the open".
+
+It is an open string, or a fretted note that "never moves"; strokes are told by what is new in them: "seven
+with it", "then the E on its own".
+"""
 
 from __future__ import annotations
 
 from itertools import pairwise
 
+from msgspec.structs import replace
+
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import abreast
-from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Strings, Voice
+from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
-SAID_WITHIN = 8  # items behind the string within which it is said to ring on
-TOLD_WITHIN = 40  # ... within which a note is struck with it
-NEXT_TO = 3  # items between a fret and the open string that is struck with it
+SAID_WITHIN = 12  # items behind the string within which it is said to ring on
+TOLD_WITHIN = 60  # ... within which a note is struck with it
+NEXT_TO = 3  # items between a fret and the voice that is struck with it
+BY_NAME = 8  # ... where its string is named for it: "8 on the B, same thing, with the E"
+HOLDS = 1  # sentences for which "it never moves" waits for its fret
 
 
 def rings_on(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
-    """Whether the words only say that a string rings open under all that comes; remembers it."""
-    if frets != [0] or len(strings) != 1:
+    """Whether the words only say that a string rings open, or a note stays, under all that comes."""
+    if len(frets) != 1 or frets[0] == "x" or len(strings) != 1:
         return False
+    stays = telling.keeping and telling.sentences.of(said.start) <= telling.kept_until + HOLDS
+    fixed = stays and frets[0] != 0
     after = telling.said_between(said.start, said.end + SAID_WITHIN) & {*telling.words.lasting}
-    if not after or not _is_struck_later(telling, said):
+    if not after or not (frets[0] == 0 or fixed) or not _is_struck_later(telling, said, fixed):
         return False
     row = abreast.in_force(telling, said) or _named(telling)
     fits = [one for one in row if {*one} & {*strings[0]}]
-    telling.drone, telling.drone_at = fits[0] if fits else strings[0], said.start
+    telling.drone, telling.drone_at = Voice(frets[0], fits[0] if fits else strings[0]), said.start
     others = tuple(one for one in row if one not in fits)
     if len(others) == 1 and fits:
-        abreast.announce(telling, (*others, telling.drone), said.start)
+        abreast.announce(telling, (*others, telling.drone.named), said.start)
     return True
 
 
 def joins(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
-    """Whether the open string rings with the note just told: "nine with the open"."""
+    """Whether the voice that sounds on is struck with the note just told: "nine with the open"."""
     last = telling.last()
-    if last is None or fret != 0 or strings or telling.drone_at < 0 or telling.drone_at > last.start:
+    if last is None or fret != telling.drone.fret or strings:
         return False
     between = telling.said_between(last.end, slot_of(said, "fret").start)
     near = said.start - last.end <= NEXT_TO and bool(between & {*telling.words.together_with})
-    section = telling.sections[-1].end <= telling.drone_at
-    if not near or not section or len(last.voices) > 1 or {*last.voices[0].named} & {*telling.drone}:
+    return near and _join(telling, said, last)
+
+
+def joins_again(telling: Telling, said: Instruction) -> bool:
+    """Whether "with it", "with that top 8" is of the voice that sounds on, struck with the note just told."""
+    last, held = telling.last(), frets_of(said, "held")
+    if last is None or said.start - last.end > NEXT_TO or (held and held != [telling.drone.fret]):
         return False
-    telling.change_last(voices=(last.voices[0], Voice(0, telling.drone)), end=said.end)
+    spoken = telling.said_between(said.start, said.end)
+    return bool(held or spoken & {*telling.words.it}) and _join(telling, said, last)
+
+
+def named_with(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Whether the string that sounds on is struck: "with the E" beside a note, "the E on its own" alone."""
+    last = telling.last()
+    if not in_force(telling) or len(strings) != 1 or not {*strings[0]} & {*telling.drone.named}:
+        return False
+    if telling.said_between(said.start, said.end) & {*telling.words.apart}:
+        telling.add(said, [telling.drone], origin="derived")
+        return True
+    links = telling.said_between(said.start - 1, said.start + 1) & {*telling.words.together_with}
+    if last is None or not links or said.start - last.end > BY_NAME:
+        return False
+    return _join(telling, said, last)
+
+
+def in_force(telling: Telling) -> bool:
+    """Whether a voice sounds on in this section."""
+    return telling.drone_at >= max(0, telling.sections[-1].end)
+
+
+def _join(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Adds the voice that sounds on to the note just told, which lies where the one before it did."""
+    if not in_force(telling) or telling.drone_at > last.start or len(last.voices) > 1:
+        return False
+    first = last.voices[0]
+    if {*first.named} & {*telling.drone.named}:
+        return False
+    pair = next((step for step in reversed(telling.steps) if telling.drone in step.voices[1:]), None)
+    fresh = pair is not None and not first.named and telling.named_since() is None
+    named = pair.voices[0].named if pair is not None and fresh else first.named
+    telling.change_last(voices=(replace(first, named=named), telling.drone), end=said.end)
     return True
 
 
@@ -52,9 +100,11 @@ def _named(telling: Telling) -> tuple[Strings, ...]:
     return naming.strings if naming is not None and len(naming.strings) > 1 else ()
 
 
-def _is_struck_later(telling: Telling, said: Instruction) -> bool:
-    """Whether a note with "the open" is told soon."""
-    light = telling.words.article
+def _is_struck_later(telling: Telling, said: Instruction, fixed: bool) -> bool:
+    """Whether a note with "the open", "with it", or with the string by its letter, is told soon."""
+    light, links = telling.words.article, telling.words.together_with
+    string = [item.text for slot in said.slots for item in telling.items[slot.start : slot.end]]
+    letter = [one for one in string if len(one) == 1 and one.isalpha()]
+    told = {*letter, *(telling.words.it if fixed else telling.words.open)}
     words = [i.text for i in telling.items[said.end : said.end + TOLD_WITHIN] if i.text not in light]
-    links = telling.words.together_with
-    return any(one in links and other in telling.words.open for one, other in pairwise(words))
+    return any(one in links and other in told for one, other in pairwise(words))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing import drones
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voices import is_thumbed
 from notesgen.settle.step import Step, Voice
@@ -22,8 +23,10 @@ MOST = 6  # voices that one stroke may have
 
 def goes_with(telling: Telling, said: Instruction) -> None:
     """Joins the note that comes to the one just told, or the one just told to that before it."""
-    if leads_on(telling, said):
+    if leads_on(telling, said) and not said.all("held"):
         telling.joining_at = said.end
+        return
+    if drones.joins_again(telling, said) or said.all("held"):
         return
     last, before = telling.last(), telling.last(2)
     if last is None or before is None or said.start - last.end > BEHIND_WITHIN:

@@ -39,7 +39,7 @@ def legato(telling: Telling, said: Instruction) -> None:
     correcting = telling.correcting is not None
     if correcting and start == targets:
         start = []
-    if _says_repair_over(telling, how, start, targets, said):
+    if any(over(telling, how, start, targets, said) for over in (_says_repair_over, _says_over)):
         return
     if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
         telling.add(said, [Voice(start[0], named)])
@@ -73,6 +73,19 @@ def _says_repair_over(
     alike = bool(last.corrected) and last.how == how and last.frets == tuple(targets)
     held = set(last.voices[0].named or last.before)
     return alike and said.start - last.end <= RESTATED and not is_elsewhere(telling.strings_of(said), held)
+
+
+def _says_over(
+    telling: Telling, how: How, start: list[Fret], targets: list[Fret], said: Instruction
+) -> bool:
+    """Whether a pair that has just slid is told again: "so you pick the 7, and it slides to the 9"."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or not start or telling.correcting is not None:
+        return False
+    pair = len(last.voices) > 1 and len(before.voices) > 1 and not telling.strings_of(said)
+    alike = (before.frets[:1], last.how, last.frets[:1]) == (tuple(start), how, tuple(targets))
+    near = said.start - last.end <= RESTATED and telling.anaphoric(slot_of(said, "from").start)
+    return pair and alike and near
 
 
 def _unsaid(telling: Telling, said: Instruction, how: How, named: Strings) -> None:

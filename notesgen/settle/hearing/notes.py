@@ -179,6 +179,9 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
     if said.text("side") == "lowest" and not strings:
         strings = (_muted_string(telling),)
     named = strings[0] if strings else turn(telling, frets) or string_of_that(telling, said, frets)
+    if times > 1 and _counts_told(telling, said, frets, named):
+        counts.strike_again(telling, times, unsure)
+        return
     again = _says_again(telling, said) or times > 1
     if strings and times == 1 and _only_last_is_on(telling, said, frets):
         for fret in frets[:-1]:
@@ -187,6 +190,18 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
     how: How = "harmonic" if _touches_on(telling, said) else "pick"
     for fret in frets * times:
         telling.add(said, [Voice(fret, named)], how, marks=marks_of(said), unsure_count=unsure, again=again)
+
+
+def _counts_told(telling: Telling, said: Instruction, frets: list[Fret], named: Strings) -> bool:
+    """Whether the strokes are those of the open string just told: "open low E, and it's three chugs"."""
+    last, words = telling.last(), telling.words
+    if last is None or said.text("side") != "lowest" or last.voices != (Voice(0, named),):
+        return False
+    spoken = telling.said_between(last.end, said.end) & {*words.again, *words.moving_on}
+    if spoken or frets != [0] or not telling.near(said, 1):
+        return False
+    telling.change_last(marks=tuple(dict.fromkeys((*last.marks, *marks_of(said)))))
+    return True
 
 
 def _opens_next(telling: Telling, said: Instruction) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.by_name import strike_named
+from notesgen.settle.hearing.damped import strikes_string
 from notesgen.settle.hearing.grips import fret_follows, in_one_sentence
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.telling import Telling
@@ -29,6 +30,8 @@ def stroke(telling: Telling, said: Instruction) -> None:
     elif strings and (frets or fret_follows(telling, said)):
         telling.finger_at = said.end
         scope(telling, said)
+    elif strings and strikes_string(telling, said, strings):
+        pass
     elif strings and len(strings) == 1 and not _points_back(telling, said, strings[0]):
         _strike(telling, said, strings[0])
     elif not strings and said.text("finger") == THUMB:

@@ -18,6 +18,7 @@ POWER: Rises = ((0, 0), (1, 2), (2, 2))
 OCTAVE: Rises = ((0, 0), (2, None))
 ROOT = "root"  # the slot "side" of a fret that is called the root, or "the one", of a chord
 SPELLED = 24  # items around "only the root" within which is told of how many notes the chord is
+JUST_BEHIND = 3  # items behind a fret within which "with that shape" is of it
 BEHIND = 6  # items behind a chord's fret within which it still is
 MOVED_WITHIN = 30  # items behind a stroke within which the same shape is told elsewhere
 TOLD_WITHIN = 14  # items behind "that shape" within which its place is told
@@ -85,11 +86,9 @@ def _root_of(telling: Telling) -> Strings:
 
 def _lower_of_two(telling: Telling) -> Strings:
     """The thicker of the two strings that were named for the fingers of an octave shape; else ()."""
-    two = [
-        one.strings[0] for one in telling.namings[-2:] if len(one.strings) == 1 and len(one.strings[0]) == 1
-    ]
-    low, high = max(two, default=()), min(two, default=())
-    return low if len(two) == 2 and 0 < low[0] - high[0] <= OCTAVE[-1][0] + 1 else ()
+    alone = [one.strings[0] for one in telling.namings[-2:] if len(one.strings) == 1]
+    two = sorted(one[0] for one in alone if len(one) == 1)
+    return (two[-1],) if len(two) == 2 and 0 < two[-1] - two[0] <= OCTAVE[-1][0] else ()
 
 
 def spread(telling: Telling, said: Instruction, told: int) -> None:
@@ -159,6 +158,8 @@ def _rises(telling: Telling, place: int) -> tuple[Rises, Strings]:
 def _is_shape_told(telling: Telling, before: Step, step: Step) -> bool:
     """Whether the note tells where "the same shape" goes that was spoken of since: nothing else came then."""
     shapes = {*telling.words.moved_shape}
+    if telling.said_between(step.end, step.end + JUST_BEHIND) & shapes:
+        return True
     spoken = [at for at in range(before.end, step.end) if telling.items[at].text in shapes]
     if not spoken or step.start - spoken[-1] > TOLD_WITHIN:
         return False
@@ -198,7 +199,7 @@ def spells_out(telling: Telling, said: Instruction, frets: list[Fret], strings: 
         return False
     if between & {*telling.words.moving_on, *telling.words.again}:
         return False
-    fits = [voice for voice in last.voices[1:] if voice.fret == frets[0]]
+    fits = [voice for voice in last.voices[not strings :] if voice.fret == frets[0]]
     if strings:
         fits = [voice for voice in fits if set(voice.named) & set(strings[0])]
     elif not between & {*telling.words.joining}:

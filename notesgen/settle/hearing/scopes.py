@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing import grips
+from notesgen.settle.hearing import abreast, drones, grips
 from notesgen.settle.hearing.abreast import announce, announced, announced_before
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
@@ -12,12 +12,14 @@ from notesgen.settle.hearing.harmonics import touch
 from notesgen.settle.hearing.lettered import tell_letters
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
-from notesgen.settle.step import Strings, Voice
+from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+SAME_PAIR = "same pair"  # how the grammar writes "the same two strings"
 ALONE_WITHIN = 3  # items behind a string within which it is said to be alone
+LISTED_WITHIN = 7  # items between the frets of a list, and between the list and its strings
 NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
 
 
@@ -26,7 +28,7 @@ def scope(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     if telling.correcting is not None and _corrects_string(telling, said, strings[0] if strings else ()):
         return
-    if touch(telling, said, strings):
+    if touch(telling, said, strings) or drones.named_with(telling, said, strings):
         return
     next_voice = _is_next_voice(telling, said, strings)
     if not next_voice and names_last(telling, said):
@@ -34,9 +36,11 @@ def scope(telling: Telling, said: Instruction) -> None:
         return
     if not next_voice and said.kind == "scope" and _is_struck(telling, said, strings):
         return
+    if said.text("string") == SAME_PAIR:
+        strings = abreast.pair_of_section(telling) or strings
+        _lay_list(telling, said, strings)
     if len(strings) == 2 and _lays_flat(telling, said):
-        fret = telling.steps[-1].voices[0].fret
-        telling.change_last(voices=tuple(Voice(fret, one) for one in strings))
+        telling.change_last(voices=_laid(telling.steps[-1], strings))
     if len(strings) == 1 and _is_alone(telling, said, strings[0]):
         telling.change_last(voices=(replace(telling.steps[-1].voices[0], named=strings[0]),), end=said.end)
         telling.namings.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start)))
@@ -181,6 +185,22 @@ def _is_bare_letter(said: Instruction) -> bool:
     """Whether the string is named by a letter alone, as notes are: "then the A"."""
     slot = slot_of(said, "string") if said.all("string") else None
     return slot is not None and len(str(slot.value)) == 1 and slot.end - slot.start == 1
+
+
+def _lay_list(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> None:
+    """Lays each fret of the list told just before on all of the strings: "7, 5, 2, the same two strings"."""
+    after = said.start
+    for at in range(len(telling.steps) - 1, -1, -1):
+        step = telling.steps[at]
+        bare = len(step.voices) == 1 and not step.voices[0].named and step.how == "pick"
+        if not bare or step.sentence != telling.sentences.of(said.start) or after - step.end > LISTED_WITHIN:
+            return
+        telling.steps[at], after = replace(step, voices=_laid(step, strings)), step.start
+
+
+def _laid(step: Step, strings: tuple[Strings, ...]) -> tuple[Voice, ...]:
+    """The fret of the step on all of the strings."""
+    return tuple(Voice(step.voices[0].fret, one) for one in strings)
 
 
 def _lays_flat(telling: Telling, said: Instruction) -> bool:

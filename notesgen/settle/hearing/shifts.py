@@ -20,6 +20,7 @@ RETURN = "return"  # ... of one that goes so many frets back the way it came
 BETWEEN = "between"  # ... of the fret between the last two
 ALONE = "alone"  # the slot "label" of a distance that no word leads to: "one fret back"
 NEAR = 1  # sentences back to the note from which a distance without a lead is counted
+ENDS_WITHIN = 6  # items behind "slide it back" within which it is told where to
 RETRACED = 12  # ... within which a note told by its distance may be left again: "and back down"
 
 
@@ -82,10 +83,20 @@ def _between(telling: Telling, last: Step) -> list[Voice]:
 def _slide_back(telling: Telling, said: Instruction, last: Step) -> None:
     """What slid goes back to where it came from."""
     before = telling.last(2)
-    if before and len(before.voices) == len(last.voices) and last.how == "slide":
+    pair = len(last.voices) > 1 and not _frets_come(telling, said)
+    if before and len(before.voices) == len(last.voices) and (last.how == "slide" or pair):
         telling.add(said, before.voices, how="slide", origin="derived")
     elif len(last.voices) > 1:
         telling.sliding, telling.sliding_at = len(telling.steps), said.start
+
+
+def _frets_come(telling: Telling, said: Instruction) -> bool:
+    """Whether where it slides back to is told at once: "slide them back, five and three"."""
+    coming = telling.coming
+    if coming is None or coming.start - said.end > ENDS_WITHIN:
+        return False
+    told = bool(coming.all("fret") or coming.all("to"))
+    return told and not telling.said_between(said.end, coming.start + 1) & {*telling.words.moving_on}
 
 
 def retrace(telling: Telling, said: Instruction) -> None:

@@ -101,7 +101,7 @@ class Telling:
         self.sliding, self.sliding_at, self.finger_ahead, self.alike_from = -1, 0, (-1, 0), -1
         self.piece = self.octaves_in = self.leaning = self.muted_in = self.bend_held = 0
         self.rooted, self.root_at, self.drone_at, self.moved_over = Rooted(), -1, -1, -100
-        self.fifth, self.drone = Rooted().rises, Rooted().home
+        self.fifth, self.drone = Rooted().rises, Voice(0)
         self.model: tuple[Step, ...] = ()
         self.announced: Announced | None = None
         self.turns: tuple[Voice, Voice] | None = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing.abreast import announce
+from notesgen.settle.hearing.abreast import announce, pair_of_section
 from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, leads_on
 from notesgen.settle.hearing.telling import Telling
@@ -41,16 +41,7 @@ def together(telling: Telling, said: Instruction) -> None:
     if telling.grip.frets and not pinched and (last is None or last.start < telling.grip.at):
         strike(telling, said)
         return
-    if said.text("side") in (AHEAD, OVER):
-        telling.moved_over = said.end if said.text("side") == OVER else telling.moved_over
-        telling.together_at = said.start
-        announce(telling, telling.strings_of(said), said.start)
-        return
-    if _names_strings(telling, said, last):
-        announce(telling, telling.namings[-1].strings, said.start)
-        return
-    if _comes_first(telling, said, last):
-        _await(telling, said)
+    if _points_ahead(telling, said, last) or (last is not None and _lies_across(telling, said, last)):
         return
     if last is not None and _leads_to_other(telling, said):
         telling.joining_at = said.end
@@ -68,6 +59,34 @@ def together(telling: Telling, said: Instruction) -> None:
             _await(telling, said)
         return
     _strike_as_one(telling, said, joined)
+
+
+def _points_ahead(telling: Telling, said: Instruction, last: Step | None) -> bool:
+    """Whether the words are of strings whose frets are told next; announces them."""
+    if said.text("side") in (AHEAD, OVER):
+        telling.moved_over = said.end if said.text("side") == OVER else telling.moved_over
+        telling.together_at = said.start
+        announce(telling, telling.strings_of(said), said.start)
+    elif _names_strings(telling, said, last):
+        announce(telling, telling.namings[-1].strings, said.start)
+    elif _comes_first(telling, said, last):
+        _await(telling, said)
+    else:
+        return False
+    return True
+
+
+def _lies_across(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether the bare fret just told is on both strings of the passage's pair: "the seventh fret, both"."""
+    words = telling.said_between(said.start, said.end)
+    bare = len(last.voices) == 1 and not last.voices[0].named
+    if not words & {*telling.words.both} or not bare or said.start - last.end > NEXT_TO or last.how != "pick":
+        return False
+    pair = pair_of_section(telling)
+    if len(pair) != len(set(pair)) or len(pair) < 2:
+        return False
+    telling.change_last(voices=tuple(Voice(last.frets[0], one) for one in pair), end=said.end)
+    return True
 
 
 def _strike_as_one(telling: Telling, said: Instruction, joined: list[Step]) -> None:
