@@ -152,6 +152,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     upper_side: tuple[str, ...] = ()
     lower_side: tuple[str, ...] = ()
     apart: tuple[str, ...] = ()
+    keeping_on: tuple[str, ...] = ()
     lasting: tuple[str, ...] = ()
     fifths: tuple[str, ...] = ()
     sounding: tuple[str, ...] = ()

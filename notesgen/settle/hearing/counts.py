@@ -18,6 +18,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 MORE = "more"  # the slot "side" of strokes besides those told
+PINCH = "pinch"  # the slot "side" of "then pinch again"
 FIRST = "first"  # the slot "side" of "the first one again"
 SUNG = "sung"  # ... of strokes that are sung: "boom boom"
 BRIEF = "brief"  # the slot "side" of a bare "and again"
@@ -141,8 +142,8 @@ def _counts_others(telling: Telling, said: Instruction) -> bool:
 def again(telling: Telling, said: Instruction) -> None:
     """The last note once more; "and again" only right behind one that is no list to be told again."""
     last = telling.last()
-    if said.text("side") == FIRST:
-        _first_again(telling, said)
+    if said.text("side") in (FIRST, PINCH):
+        _chord_again(telling, said)
         return
     telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
@@ -176,12 +177,28 @@ def _is_no_list(telling: Telling, said: Instruction) -> bool:
     return sum(1 for _ in bare) < A_RUN and close and _goes_on(telling, said)
 
 
-def _first_again(telling: Telling, said: Instruction) -> None:
-    """The pair or chord with which the section's chords began; its notes may be spelled out behind it."""
+def _chord_again(telling: Telling, said: Instruction) -> None:
+    """The first chord or pair of the section, which may be spelled out behind it; or the pinch told last."""
     recent = [step for step in telling.steps[-FAR:] if step.section == len(telling.sections)]
     chords = [step for step in recent if len(step.voices) > 1 and "x" not in step.frets]
-    if chords:
-        telling.add(said, chords[0].voices, origin="derived")
+    if said.text("side") == FIRST:
+        if chords:
+            telling.add(said, chords[0].voices, origin="derived")
+    elif not _follows(telling, said):
+        if chords:
+            telling.add(said, chords[-1].voices, origin="derived")
+    else:
+        telling.together_at = said.start
+        telling.chord_at, telling.chord_voices = said.end, 2
+
+
+def _follows(telling: Telling, said: Instruction) -> bool:
+    """Whether the sentence goes on with notes or strings, and not with what comes then."""
+    coming = telling.coming
+    if coming is None or telling.sentences.of(coming.start) != telling.sentences.of(said.start):
+        return False
+    turned = telling.said_between(said.end, coming.start + 1) & {*telling.words.moving_on}
+    return not turned and bool(coming.all("fret") or coming.all("string") or coming.all("letter"))
 
 
 def repeat(telling: Telling, said: Instruction) -> None:

@@ -11,6 +11,7 @@ from notesgen.speech.instructions import Instruction
 
 TO_COME = "to come"  # the slot "side" of damping that is struck only after
 RAKE = "rake"  # ... of damped strings struck one after the other
+SUNG = "sung"  # ... of strokes told by their sound
 NEAR = 2  # sentences within which the strokes come, or the chord lies that is damped
 
 
@@ -29,6 +30,8 @@ def dead(telling: Telling, said: Instruction) -> None:
         for candidates in sorted(strings, reverse=True):
             telling.add(said, [Voice("x", candidates)])
         return
+    if said.text("side") == SUNG and _is_sung_over(telling, said):
+        return
     times, unsure = read_count(said.text("count"))
     _strike(telling, said, strings or _chord_in_force(telling, said), times, unsure)
 
@@ -37,6 +40,14 @@ def _explains(telling: Telling, said: Instruction) -> bool:
     """Whether it only tells how strokes are damped that were told just before, in the same sentence."""
     last = telling.last()
     return last is not None and last.frets == ("x",) and telling.near(said, 0)
+
+
+def _is_sung_over(telling: Telling, said: Instruction) -> bool:
+    """Whether "chk, chk" only sings the damped strokes that were just told."""
+    last = telling.last()
+    if last is None or last.frets[0] != "x" or not telling.near(said, 1):
+        return False
+    return not telling.said_between(last.end, said.end) & {*telling.words.moving_on}
 
 
 def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:

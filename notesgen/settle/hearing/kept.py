@@ -10,6 +10,7 @@ from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
+MEMORY = 8  # notes back to which one that is kept going may have been told
 HOLDS = 1  # sentences for which "keep those" holds, behind it and behind each stroke that it changed
 
 
@@ -18,12 +19,26 @@ def keep(telling: Telling, said: Instruction) -> None:
     stays = frozenset(one for names in telling.strings_of(said) for one in names)
     frets = frets_of(said, "held")
     sentence = telling.sentences.of(said.start)
+    if _is_new(telling, said, stays, frets):
+        telling.add(said, [Voice(frets[0], tuple(stays))])
+        telling.note_until = said.end
+        return
     last, before = telling.last(), telling.last(2)
     if last is not None and before is not None and last.sentence == sentence:
         whole = _changed(before, last, stays, frets)
         if whole is not None:
             telling.change_last(voices=whole, end=said.end)
     telling.keeping, telling.kept_until = True, sentence + HOLDS
+
+
+def _is_new(telling: Telling, said: Instruction, stays: frozenset[int], frets: list[Fret]) -> bool:
+    """Whether "I keep the fifth fret of the A going" tells a note: it was not told before, and sounds."""
+    if len(frets) != 1 or len(stays) != 1:
+        return False
+    if not telling.said_between(said.start, said.end) & {*telling.words.keeping_on}:
+        return False
+    recent = (voice for step in telling.steps[-MEMORY:] for voice in step.voices)
+    return not any(voice.fret == frets[0] and stays & {*voice.named} for voice in recent)
 
 
 def changes(telling: Telling, said: Instruction, fret: Fret, strings: Strings) -> bool:

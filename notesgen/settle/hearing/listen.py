@@ -149,8 +149,15 @@ def _hear(telling: Telling, said: Instruction) -> None:
                 _follow_up(telling, said, told)
             if said.kind == "shift" and len(telling.steps) == told:
                 return  # a distance that tells no note
-    if said.kind in NOTED or (said.all("finger") and telling.note_until == said.start):
+    if said.kind in NOTED or (said.all("finger") and _strikes_last(telling, said)):
         telling.note_until = said.end
+
+
+def _strikes_last(telling: Telling, said: Instruction) -> bool:
+    """Whether the finger only tells what the last note is struck with: "5 on the A with my thumb"."""
+    link = [item.text for item in telling.items[max(0, telling.note_until) : said.start]]
+    said_how = not link or (len(link) == 1 and link[0] in telling.words.by_means)
+    return said_how and 0 <= telling.note_until <= said.start
 
 
 def _follow_up(telling: Telling, said: Instruction, told: int) -> None:

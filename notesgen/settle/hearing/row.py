@@ -60,6 +60,8 @@ def _named(telling: Telling, at: int, before: Struck | None = None) -> Struck | 
     if len(text) == 1 and text.isalpha():
         strings = telling.names.resolve(text.upper(), ())
         return _struck(telling, at, at + 1, strings, LETTER) if _is_letter(telling, at) else None
+    if text in telling.words.string:
+        return _by_its_number(telling, at)
     value = telling.values.get(text, 0)
     if not 1 <= value <= telling.names.count or not _ends_name(telling, at):
         return None
@@ -67,6 +69,18 @@ def _named(telling: Telling, at: int, before: Struck | None = None) -> Struck | 
     if by == ORDINAL and before is not None and before.by == LETTER and _belongs(telling, before, at):
         return None
     return _struck(telling, at, at + 1, ((value,),), by)
+
+
+def _by_its_number(telling: Telling, at: int) -> Struck | None:
+    """ "String six": the number behind the word, where no name stands in front of it: "D string six"."""
+    numbered = telling.items[at + 1 : at + 2]
+    value = telling.values.get(numbered[0].text, 0) if numbered else 0
+    if not 1 <= value <= telling.names.count or numbered[0].before > Break.NONE:
+        return None
+    before = telling.items[at - 1] if at and telling.items[at].before == Break.NONE else None
+    if before is not None and (len(before.text) == 1 or before.text in telling.ordinals):
+        return None
+    return _struck(telling, at, at + 2, ((value,),), ORDINAL)
 
 
 def _belongs(telling: Telling, before: Struck, at: int) -> bool:

@@ -14,6 +14,8 @@ NAMES_STRINGS = frozenset(("scope", "stroke", "note", "pair", "aside", "letter",
 FRESH_FOR = 2  # sentences after a grip in which its first strings are picked
 A_ROW = 3  # strings from which a row needs no verb
 PINCHED_WITHIN = 3  # items behind "pinch" within which the first two strings of a row are named
+EXPLAINED_WITHIN = 5  # items behind a row of numbers within which it is said that they are strings
+TOLD_OVER = 2  # sentences behind such a row within which it is told over by the strings' names
 MOVED_AWAY = 2  # notes elsewhere after which the grip is given up
 HELD_FOR = 4  # sentences without a stroke in it after which it is given up too
 
@@ -74,13 +76,35 @@ def _strikes(telling: Telling, said: Instruction) -> bool:
     opened = telling.sentences.start(telling.sentences.of(said.start))
     start = max(telling.heard_until, telling.row_until, telling.grip.at, opened)
     row = read_row(telling, min(start, said.start), said.end)
-    if not row or not _is_picked(telling, said, row, start):
+    over = bool(row) and telling.near(said, TOLD_OVER) and _tells_over(telling, row)
+    if not row or not (over or _is_picked(telling, said, row, start)):
         return False
     if len(row) > 1 and telling.said_between(row[0].start - PINCHED_WITHIN, row[0].start) & pinching:
         row = [replace(row[0], strings=row[0].strings + row[1].strings, end=row[1].end), *row[2:]]
-    strike_row(telling, said, row)
+    if not over:
+        strike_row(telling, said, row)
     telling.row_until = row[-1].end
     return True
+
+
+def _tells_over(telling: Telling, row: list[Struck]) -> bool:
+    """Whether the row spells out one told by bare numbers: "six, four, five, so the low E, the D, the A"."""
+    told = telling.steps[-len(row) :]
+    if len(row) < A_ROW or len(told) < len(row) or not all(step.stroke for step in told):
+        return False
+    if not all(telling.said_between(step.start, step.end) <= telling.numbers for step in told):
+        return False
+    words = telling.words
+    spelled = {one.by for one in row} != {NUMBER} or telling.said_between(row[0].start - 1, row[-1].end) & {
+        *words.string
+    }
+    between = telling.said_between(told[-1].end, row[0].start)
+    alike = all(
+        len(step.voices) == len(one.strings)
+        and all({*voice.named} & {*named} for voice, named in zip(step.voices, one.strings, strict=True))
+        for step, one in zip(told, row, strict=True)
+    )
+    return bool(spelled) and alike and not between & {*words.moving_on, *words.again}
 
 
 def strike_row(telling: Telling, said: Instruction, row: list[Struck]) -> None:
@@ -140,7 +164,7 @@ def _is_picked(telling: Telling, said: Instruction, row: list[Struck], start: in
         return False
     opened = max(telling.sentences.start(telling.sentences.of(said.start)), telling.grip.at)
     spoken = telling.said_between(opened, row[-1].end)
-    verb = bool(spoken & {*words.striking, *words.rolling, *words.fingering})
+    verb = bool(spoken & {*words.striking, *words.rolling, *words.fingering}) or _are_strings(telling, row)
     struck = last is not None and last.start >= telling.grip.at and _lies_in(telling.grip, last)
     goes_on = last is not None and (last.stroke or struck) and telling.near(said, 1)
     fresh = (last is None or last.start < telling.grip.at) and (
@@ -155,6 +179,12 @@ def _is_picked(telling: Telling, said: Instruction, row: list[Struck], start: in
     near = telling.said_between(row[0].start - 2, row[0].start)
     led = near & {*words.thumb, *words.moving_on, *words.striking}
     return (kinds != {NUMBER} or bool(near & set(words.thumb))) and bool(led) and (fresh or goes_on)
+
+
+def _are_strings(telling: Telling, row: list[Struck]) -> bool:
+    """Whether the numbers are said to be strings right behind them: "five, two, and I mean strings"."""
+    behind = telling.said_between(row[-1].end, row[-1].end + EXPLAINED_WITHIN)
+    return bool(behind & {*telling.words.string}) and not behind & {*telling.words.locating}
 
 
 def _names_the_bar(telling: Telling, row: list[Struck]) -> bool:
