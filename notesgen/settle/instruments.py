@@ -48,8 +48,8 @@ def said_instrument(said: tuple[Instruction, ...], items: tuple[Item, ...], word
     beyond = codes.count("#7") >= _TWICE or (not retuned and (low or codes.count(LOW_B) >= _NOTES))
     if found in (None, GUITAR) and beyond:
         return SEVEN
-    six = any(one.text("instrument") == GUITAR for one in declared)
-    return GUITAR if found == SEVEN and six and not beyond else found
+    six = any(one.text("instrument") == GUITAR for one in declared) and not _own(codes, SEVEN)
+    return GUITAR if found == SEVEN and six else found
 
 
 def _declared(declared: list[Instruction], codes: list[str], early: float) -> str | None:
@@ -95,11 +95,11 @@ def _mentioned(
     taken = frozenset(at for one in said if one.kind == "instrument" for at in range(one.start, one.end))
     bare = claims(tuple(_bare(items, words, taken)), items, words)
     guitars = sum(item.text in words.guitars for item in items)
-    for name in (UKULELE, FIVE, BASS):
+    for name in (UKULELE, FIVE, SEVEN, BASS):
         told = [one.start for one in (*declared, *bare) if one.text("instrument") == name]
         early = any(at <= _EARLY * len(items) for at in told)
         own = _own(codes, name)
-        enough = len(codes) >= _ENOUGH or own >= _TWICE
+        enough = own > 0 if name == SEVEN else len(codes) >= _ENOUGH or own >= _TWICE
         if early and enough and len(told) >= guitars and _lacking(codes, name) <= _SLIPS:
             return name
     return None
