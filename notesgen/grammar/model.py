@@ -67,13 +67,16 @@ class Idiom(Struct, frozen=True):
 class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):
     """A word that captions write in place of another. `cost` is what the reading must be worth.
 
-    Right behind one of the words `not_after` it is never read so.
+    Right behind one of the words `not_after` it is never read so; where `after` and `before` are given, only
+    between a word of the one and a word of the other, or a pause.
     """
 
     heard: str
     meant: str
     cost: float = 1.0
     not_after: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
 
 
 class WordLists(Struct, frozen=True, forbid_unknown_fields=True):

@@ -15,7 +15,7 @@ from rapidfuzz.distance import Levenshtein
 
 from notesgen.grammar.model import Mishearing
 from notesgen.grammar.tokens import tokens
-from notesgen.speech.items import Item
+from notesgen.speech.items import Break, Item
 
 CLOSE = 0.8  # similarity from which a word may be a near-miss
 LEAST_LETTERS = 5  # shorter words are near-misses of too many others
@@ -49,9 +49,9 @@ class Mishearings:
         """Every place where something else may have been meant."""
         for at, item in enumerate(items):
             for heard, entry in self._by_first.get(item.text, ()):
-                spelled = tuple(i.text for i in items[at : at + len(heard)]) == heard
-                if spelled and not (at and items[at - 1].text in entry.not_after):
-                    yield Misheard(at, at + len(heard), entry.meant, entry.cost)
+                end = at + len(heard)
+                if tuple(i.text for i in items[at:end]) == heard and _may_stand(items, at, end, entry):
+                    yield Misheard(at, end, entry.meant, entry.cost)
             near = self._near_miss(item.text)
             if near:
                 yield Misheard(at, at + 1, near, NEAR_MISS)
@@ -65,3 +65,12 @@ class Mishearings:
             )
             self._near[text] = best[0] if best else None
         return self._near[text]
+
+
+def _may_stand(items: tuple[Item, ...], start: int, end: int, entry: Mishearing) -> bool:
+    """Whether the words around items `start` to `end` let them be misheard; a pause is as good as a word."""
+    behind = items[start - 1].text if start else ""
+    if behind in entry.not_after or (entry.after and behind not in entry.after):
+        return False
+    pauses = end == len(items) or items[end].before >= Break.SOFT
+    return not entry.before or pauses or items[end].text in entry.before

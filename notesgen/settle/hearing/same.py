@@ -20,6 +20,7 @@ from notesgen.speech.instructions import Instruction
 NEAR = 1  # sentences within which the run that is meant was told
 NEAR_NAMED = 4  # ... where the string is named with the reference, so that nothing else can be meant
 TOLD_ANEW = 24  # items within which what differs is told: "but attention, it begins on the 4"
+TALK = frozenset({"aside", "position"})  # numbers in these spell nothing out: "so you're in seventh position"
 SPELLED = 16  # items within which the reference is spelled out after all
 OCTAVE = "octave"  # the slot "label" of what lies an octave away
 LAST_TIME = "last time"  # ... of the round that closes a repeat
@@ -191,8 +192,9 @@ def _spelled_after(telling: Telling, said: Instruction) -> bool:
     """Whether the teacher spells the run out: its frets come at once, with no other string and no "then"."""
     if said.text("string") or said.text("label") == THERE:
         return _frets_follow(telling, said)
-    end = telling.sentences.end(telling.sentences.of(said.end - 1))
-    after = telling.said_between(said.end, min(end, said.end + SPELLED))
+    end = min(telling.sentences.end(telling.sentences.of(said.end - 1)), said.end + SPELLED)
+    idle = {at for one in telling.following if one.kind in TALK for at in range(one.start, one.end)}
+    after = {telling.items[at].text for at in range(said.end, end) if at not in idle}
     return bool(after & (telling.numbers | set(telling.words.open)))
 
 
