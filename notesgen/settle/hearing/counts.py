@@ -155,7 +155,9 @@ def again(telling: Telling, said: Instruction) -> None:
         and not (telling.has_own_string(last) or _is_no_list(telling, said))
     ):
         return
-    if last and telling.near(said, NEAR) and not _tells_stroke(telling, said, last):
+    if last is None or not telling.near(said, NEAR) or _strikes_moved(telling, said):
+        return
+    if not _tells_stroke(telling, said, last):
         struck = replace(last, how=_struck(last), corrected="", again=True, by=SAME)
         telling.steps.append(replace(struck, start=said.start, end=said.end))
 
@@ -166,6 +168,13 @@ def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
     speaks = bool(telling.said_between(said.start, said.end) & set(telling.words.speaker))
     picked = bool(telling.said_between(said.start, said.end) & set(telling.words.striking))
     return speaks and picked and before is not None and before.how in LEGATO and last.how == "pick"
+
+
+def _strikes_moved(telling: Telling, said: Instruction) -> bool:
+    """Whether "and pluck it again" strikes a shape that was just moved, which is told already."""
+    moved = telling.preceding
+    struck = telling.said_between(said.start, said.end) & set(telling.words.striking)
+    return moved is not None and moved.kind == "shift" and said.start == moved.end and bool(struck)
 
 
 def _is_no_list(telling: Telling, said: Instruction) -> bool:
