@@ -30,7 +30,7 @@ def dead(telling: Telling, said: Instruction) -> None:
         for candidates in sorted(strings, reverse=True):
             telling.add(said, [Voice("x", candidates)])
         return
-    if said.text("side") == SUNG and _is_sung_over(telling, said):
+    if not strings and _sounds_like(telling, said):
         return
     times, unsure = read_count(said.text("count"))
     _strike(telling, said, strings or _chord_in_force(telling, said), times, unsure)
@@ -42,12 +42,17 @@ def _explains(telling: Telling, said: Instruction) -> bool:
     return last is not None and last.frets == ("x",) and telling.near(said, 0)
 
 
-def _is_sung_over(telling: Telling, said: Instruction) -> bool:
-    """Whether "chk, chk" only sings the damped strokes that were just told."""
+def _sounds_like(telling: Telling, said: Instruction) -> bool:
+    """Whether "chk" only tells how the damped strokes sound that were just told: "hit it again, chk"."""
     last = telling.last()
     if last is None or last.frets[0] != "x" or not telling.near(said, 1):
         return False
-    return not telling.said_between(last.end, said.end) & {*telling.words.moving_on}
+    if telling.said_between(last.end, said.end) & set(telling.words.moving_on):
+        return False
+    if said.text("side") == SUNG:
+        return True
+    sound, told = telling.items[said.end - 1].text, telling.said_between(last.start, last.end)
+    return not said.text("count") and said.start - last.end <= 1 and sound not in told
 
 
 def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
