@@ -172,9 +172,11 @@ def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
 
 def _strikes_moved(telling: Telling, said: Instruction) -> bool:
     """Whether "and pluck it again" strikes a shape that was just moved, which is told already."""
-    moved = telling.preceding
+    moved, last = telling.preceding, telling.last()
+    if moved is None or last is None or moved.kind != "shift" or last.how != "pick":
+        return False
     struck = telling.said_between(said.start, said.end) & set(telling.words.striking)
-    return moved is not None and moved.kind == "shift" and said.start == moved.end and bool(struck)
+    return said.start == moved.end and bool(struck)
 
 
 def _is_no_list(telling: Telling, said: Instruction) -> bool:
