@@ -23,11 +23,17 @@ def find_boxes(
 
     `announced` are the items at which one was announced: it may be read out without the names of `strings`.
     """
-    announced_boxes = _bare_boxes(steps, announced, strings) + shared_boxes(steps, namings, announced)
-    taken = frozenset(place for box in announced_boxes for place in box.places)
-    known_by_shape = [box for box in _closed_boxes(steps, strings) if box.places.isdisjoint(taken)]
-    boxes = _named_boxes(steps, namings) + announced_boxes + known_by_shape
+    named = _named_boxes(steps, namings)
+    announced_boxes = _bare_boxes(steps, announced, strings)
+    announced_boxes += _apart_from(named, shared_boxes(steps, namings, announced))
+    boxes = named + announced_boxes + _apart_from(announced_boxes, _closed_boxes(steps, strings))
     return sorted(boxes, key=lambda box: min(box.places))
+
+
+def _apart_from(boxes: list[Box], others: list[Box]) -> list[Box]:
+    """Those of the others that share no step with the boxes."""
+    taken = frozenset(place for box in boxes for place in box.places)
+    return [box for box in others if box.places.isdisjoint(taken)]
 
 
 def _named_boxes(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Box]:

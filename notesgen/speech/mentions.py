@@ -78,6 +78,8 @@ class Mentions:
         """Whether "string" before the number already has its name: in "the D string, five" 5 is a fret."""
         if at < 2 or items[at - 1].text not in self._string or items[at - 1].before > Break.NONE:
             return False
+        if items[at - 1].text == "strings":
+            return False  # "fret number one, strings 6 and 5": several are named by what follows
         name = items[at - 2].text
         return name in _LETTERS or at - 2 in ordinals or name in self._string_names
 
