@@ -99,6 +99,6 @@ def highest_fret(lesson: Lesson, at: float) -> int:
 
 
 def capo(lesson: Lesson, at: float) -> int:
-    """The capo's fret at a time, 0 for none."""
+    """The capo's fret at a time, 0 for none; a change to where no neck has a fret is none."""
     changed = in_force(lesson, "capo", at)
-    return changed if isinstance(changed, int) else lesson.facts.capo
+    return changed if isinstance(changed, int) and 0 <= changed <= FRETS_FROM_THE_NUT else lesson.facts.capo
