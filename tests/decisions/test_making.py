@@ -59,4 +59,4 @@ def test_an_open_question_offers_no_change_to_a_note_that_is_out() -> None:
     lesson = settled(drafted("harbour").drafted, [MAKER.drop(["e12"])]).lesson
     asked = flag(lesson, STRING)
     assert asked.decided is None and len(asked.options) == 4
-    assert {change.event for option in asked.options for change in option.change} == {"e13"}
+    assert {change.event for option in asked.options for change in option.change} == {"e13", "e14"}
