@@ -17,7 +17,8 @@ from notesgen.music.pitch import midi, pitch_class
 from notesgen.music.scale import pitch_classes
 from notesgen.music.tuning import string_names
 from notesgen.settle.assign import Assigned, Ground, assign
-from notesgen.settle.boxes import Box, find_boxes
+from notesgen.settle.box import Box
+from notesgen.settle.boxes import find_boxes
 from notesgen.settle.costs import CLEAR
 from notesgen.settle.doubts.asking import note_doubts
 from notesgen.settle.doubts.left_out import maybe_played
