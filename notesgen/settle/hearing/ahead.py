@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from notesgen.settle.hearing.counts import SUNG, strike_again
+from notesgen.settle.hearing.counts import strike_again
+from notesgen.settle.hearing.damped import SUNG
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.told import read_count

@@ -8,7 +8,7 @@ from itertools import islice, pairwise, takewhile
 from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO, Fret, How
-from notesgen.settle.hearing.damped import strikes_damped
+from notesgen.settle.hearing.damped import SUNG, strikes_damped
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
@@ -20,7 +20,6 @@ from notesgen.speech.items import Break
 MORE = "more"  # the slot "side" of strokes besides those told
 PINCH = "pinch"  # the slot "side" of "then pinch again"
 FIRST = "first"  # the slot "side" of "the first one again"
-SUNG = "sung"  # ... of strokes that are sung: "boom boom"
 BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches

@@ -11,16 +11,16 @@ from notesgen.speech.instructions import Instruction
 
 TO_COME = "to come"  # the slot "side" of damping that is struck only after
 RAKE = "rake"  # ... of damped strings struck one after the other
-SUNG = "sung"  # ... of strokes told by their sound
+SUNG = "sung"  # ... of strokes told by their sound: "boom boom", "chk chk"
 NEAR = 2  # sentences within which the strokes come, or the chord lies that is damped
 
 
 def dead(telling: Telling, said: Instruction) -> None:
     """Damped strokes: a count on one string or on several at once; a rake, one after the other."""
     strings = telling.strings_of(said)
-    if said.text("side") == TO_COME and _explains(telling, said):
-        return
     if said.text("side") == TO_COME:
+        if _explains(telling, said):
+            return
         telling.damped_at = said.start
         if strings:
             sentence = telling.sentences.of(said.start)
