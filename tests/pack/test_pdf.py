@@ -14,7 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from pypdf import PdfReader
 
-from notesgen.lesson.model import Lesson
+from notesgen.lesson.model import Event, Facts, Lesson, Note, Phrase, Source
 from notesgen.pack.layout.drawing import measures
 from notesgen.pack.layout.footnotes import UNSETTLED
 from notesgen.pack.layout.handout.contents import contents
@@ -69,13 +69,20 @@ def frets(data: bytes, labels: list[str]) -> Counter[tuple[int, str]]:
     """(string, fret) of every note in the tabs: each by the label to the left of its line."""
     read: Counter[tuple[int, str]] = Counter()
     for pieces in pages(data):
-        lines = [p for p in pieces if p.size == measures.SMALL and p.x < LABELS and p.text in labels]
+        lines = [p for p in _alone(pieces) if p.size == measures.SMALL and p.x < LABELS and p.text in labels]
         assert [piece.text for piece in lines] == labels * (len(lines) // len(labels)), "a tab is split"
         for note in _numbers(p for p in pieces if p.size == measures.SIZE and p.text.isdigit()):
             read[_string(note, lines, labels), note.text] += 1
         for cross in (p for p in pieces if p.text == "×" and p.size == measures.CROSS):
             read[_string(cross, lines, labels), "x"] += 1
     return read
+
+
+def _alone(pieces: list[Piece]) -> Iterator[Piece]:
+    """The pieces that are no letter of a word: drawings set their words ("let ring") letter by letter."""
+    for piece in pieces:
+        if not any(other.y == piece.y and 0 < abs(other.x - piece.x) < APART for other in pieces):
+            yield piece
 
 
 def _string(note: Piece, lines: list[Piece], labels: list[str]) -> int:
@@ -108,6 +115,14 @@ def played(lesson: Lesson) -> Counter[tuple[int, str]]:
 @pytest.mark.parametrize("made", [LESSON, SETTLED, demo.lesson()], ids=["rich", "settled", "demo"])
 def test_every_fret_stands_on_its_string(made: Lesson, style: Style) -> None:
     assert frets(render(made, style), string_labels(made.facts.tuning)) == played(made)
+
+
+def test_a_word_over_the_first_note_is_no_string() -> None:
+    event = Event("e0", 1.0, 2.0, "p1", (Note(1, "x"),), marks=("let-ring",))
+    facts = Facts("A lesson", "guitar", ("E4", "B3", "G3", "D3", "A2", "E2"))
+    phrase = Phrase("p1", "One", 0.0, 9.0, ("e0",))
+    made = Lesson(source=Source("a.vtt"), facts=facts, phrases=(phrase,), events=(event,))
+    assert frets(render(made), string_labels(facts.tuning)) == {(1, "x"): 1}
 
 
 @settings(max_examples=25, deadline=None)
