@@ -48,7 +48,7 @@ class Surroundings:
         self.items = items
         self.sentences = sentences
         self._told = Counter(step.sentence for step in steps)
-        self._telling = sum(step.end - step.start for step in steps if not step.again)
+        self._telling = len({at for step in steps for at in range(step.start, step.end)})
 
     @property
     def is_plain(self) -> bool:
