@@ -66,8 +66,8 @@ class Reader:
             for match in self._matchers[id(template)](chart, at):
                 if idiom.in_one_breath and commas(chart, match):
                     continue
-                cost = idiom.cost + match.cost + surroundings.cost(match) + _torn(chart, match, idiom)
-                cost += _pointed_off(chart, match, self._pointing)
+                cost = idiom.cost + match.cost + surroundings.cost(match, idiom.kind)
+                cost += _torn(chart, match, idiom) + _pointed_off(chart, match, self._pointing)
                 known = found.get((match.end, idiom.name))
                 if known is None or cost < known.cost:
                     found[match.end, idiom.name] = Tile(idiom, template, match, cost)

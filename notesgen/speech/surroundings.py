@@ -12,8 +12,10 @@ from notesgen.speech.items import Break
 
 STRING_SLOTS = frozenset({"string", "other_string"})
 FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
+NO_FRETS = frozenset({"finger", "string"})  # slots of asides that a string may follow: "finger 2 on the B"
 ODD = 1.3  # doubt from which a number needs other guitar talk around it to count as a fret
 PARTED = 1.2  # cost of a fret without a string, right before "on the G": a string closes what it follows
+STRUNG = 2.8  # cost of taking such a number for no fret
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
 
 
@@ -24,10 +26,16 @@ class Surroundings:
         self.chart = chart
         self.before = frozenset(words.before_fret) | frozenset(words.guitar_words)
         self.locating = frozenset(words.locating)
+        self.reaching = frozenset(words.reaching)
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
 
-    def cost(self, match: Match) -> float:
-        """ODD_NEIGHBOUR for each end at which a bare number has odd company; PARTED from its string."""
+    def cost(self, match: Match, kind: str) -> float:
+        """ODD_NEIGHBOUR for each end at which a bare number has odd company; PARTED from its string.
+
+        An aside pays where its number is told as a fret: "that scale, 9 on the B", "the G nine to twelve".
+        """
+        if kind == "aside":
+            return STRUNG * self._tells_a_fret(match)
         frets = [slot for slot in match.slots if slot.name in FRET_SLOTS]
         if not frets:
             return 0.0
@@ -37,6 +45,19 @@ class Surroundings:
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
         parted = bare_last and not any(slot.name in STRING_SLOTS for slot in match.slots)
         return ODD_NEIGHBOUR * odd + PARTED * (parted and self._string_follows(match.end))
+
+    def _tells_a_fret(self, match: Match) -> bool:
+        """Whether an aside ends in a number that has a string behind it, or leads to another fret."""
+        last, end = match.slots[-1] if match.slots else None, match.end
+        number = any(edge.end == end for edge in self.chart.edges(end - 1, "fret_number"))
+        if not number or (last and last.end == end and last.name in NO_FRETS):
+            return False
+        return self._string_follows(end) or self._leads_to_fret(end)
+
+    def _leads_to_fret(self, end: int) -> bool:
+        if end >= len(self.chart.items) or self.chart.items[end].before > Break.NONE:
+            return False
+        return self.chart.items[end].text in self.reaching and bool(self.chart.edges(end + 1, "fret_number"))
 
     def _string_follows(self, end: int) -> bool:
         """Whether "on the G" or the like stands at once behind."""
