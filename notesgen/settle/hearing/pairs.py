@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, rooted
 from notesgen.settle.hearing.corrections import told
+from notesgen.settle.hearing.others import OTHERS, others_open
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.hearing.voices import is_pinch
@@ -21,6 +22,9 @@ POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as
 
 def pair(telling: Telling, said: Instruction) -> None:
     """Two or more strings struck together; open ones where no fret is said."""
+    if said.text("side") == OTHERS:
+        others_open(telling, said)
+        return
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     last = telling.last()
@@ -29,7 +33,8 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     if _ends_slide(telling, said, frets, strings):
         return
-    group(telling, said, frets, strings or pair_in_force(telling, said) or _strings_struck(telling))
+    struck = strings or pair_in_force(telling, said) or _strings_struck(telling)
+    group(telling, said, frets, struck or _both_before(telling, said))
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
     laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]
@@ -131,6 +136,14 @@ def pair_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
         if len(naming.strings) > 1 and not denied and (struck is None or naming.end > struck.start):
             return naming.strings
     return tuple(voice.named for voice in struck.voices) if struck else ()
+
+
+def _both_before(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The two strings on which the last two notes lie: "3 on the B, the open E, and then both open"."""
+    told = [step.voices[0].named for step in telling.steps[-PAIR:] if len(step.voices) == 1]
+    both = telling.said_between(said.start, said.end) & set(telling.words.both)
+    apart = len(told) == PAIR and all(told) and told[0] != told[1]
+    return tuple(told) if both and apart and telling.near(said, 1) else ()
 
 
 def _strings_struck(telling: Telling) -> tuple[Strings, ...]:
