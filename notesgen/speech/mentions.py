@@ -45,6 +45,10 @@ class Mentions:
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._open = frozenset(grammar.words.open)
         self._reaching = frozenset(grammar.words.reaching)
+        self._moving_on = frozenset(grammar.words.moving_on)
+        slurs = grammar.words.hammering + grammar.words.pulling + grammar.words.sliding
+        openers = grammar.words.clause_openers + grammar.words.sentence_openers
+        self._opening = frozenset((*_LINKS, *slurs, *openers))
         self._string = frozenset(grammar.words.string)
         self._string_names = frozenset(grammar.words.string_names)
         self._accidentals = frozenset(grammar.words.accidentals)
@@ -109,18 +113,36 @@ class Mentions:
         if at > 0 and items[at - 1].text in self._pointing:
             return PRONOUN * 2
         before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
-        led = at > 0 and self._leads_to_place(items, at) and _ends_clause(items, at)
-        return IN_A_ROW if before or led or _on_a_string(items, at, numbers) else PRONOUN
+        led = at > 0 and self._leads_to_place(items, at) and self._ends_clause(items, at)
+        row = before or self._begins_row(items, at, numbers)
+        return IN_A_ROW if row or led or _on_a_string(items, at, numbers) else PRONOUN
 
     def _leads_to_place(self, items: tuple[Item, ...], at: int) -> bool:
         """Whether "to" or the name of a string stands before: "pull off to one", "B string, one"."""
         word = items[at - 1].text
-        if word in self._reaching:
+        if word in self._reaching or (word == "on" and items[at].before == Break.NONE):
             return True
         if items[at].before == Break.NONE and at > 1 and items[at - 2].text in self._pointing:
             return False  # "the G one" is a string
         names_string = word in self._string or (word in _LETTERS and word != "a")
         return names_string and items[at].before < Break.HARD
+
+    def _begins_row(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether another place goes on behind "then one": "then one and two", "then one then two"."""
+        if at == 0 or items[at - 1].text not in self._moving_on or items[at].before > Break.NONE:
+            return False
+        behind = at + 1
+        while behind < len(items) and items[behind].text in _LINKS:
+            behind += 1
+        return at + 1 < behind < len(items) and self._is_place(items, behind, numbers)
+
+    def _ends_clause(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether nothing follows that makes "one" a pronoun or a count: "one of them", "one string"."""
+        if at + 1 == len(items) or items[at + 1].before >= Break.SOFT:
+            return True
+        following, behind = ([item.text for item in items[at + n : at + n + 1]] for n in (1, 2))
+        next_string = behind == ["string"] and following[0] in _LETTERS
+        return next_string or following[0] in self._opening or following == ["on"]
 
     def _is_place(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
         """Whether the item may name a fret: a number, or "open"."""
@@ -133,15 +155,6 @@ def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> b
     following = [item.text for item in items[at + 1 : at + 3]]
     named = following[:1] == ["on"] and following[1:] in (["the"], ["string"])
     return opens and named and (at + 3 not in numbers or following[1] == "string")
-
-
-def _ends_clause(items: tuple[Item, ...], at: int) -> bool:
-    """Whether nothing follows that makes "one" a pronoun or a count: "one of them", "one string"."""
-    if at + 1 == len(items) or items[at + 1].before >= Break.SOFT:
-        return True
-    following, behind = ([item.text for item in items[at + n : at + n + 1]] for n in (1, 2))
-    next_string = behind == ["string"] and following[0] in _LETTERS
-    return next_string or following[0] in _LINKS or following == ["on"]
 
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:
