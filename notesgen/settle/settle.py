@@ -294,6 +294,7 @@ def _numbers(
     special = {at: "not played" for note in left for at in _span(note.one.step) if at not in event_at}
     special |= {at: "scale box" for place in boxed for at in _span(told.steps[place])}
     special |= {at: "held" for place in told.held for at in _span(told.steps[place])}
+    special |= {at: "not played" for place in told.preamble for at in _span(told.steps[place])}
     special |= {at: "recap" for index in sifted.retold for at in _span(told.steps[index])}
     special |= {at: "not played" for said in told.skipped for at in range(said.start, said.end)}
     return ledger(numbers, instructions, event_at, special, talk)

@@ -60,9 +60,9 @@ class Told(Struct, frozen=True):
 
     `outside`, `seams` and `boxes` are items: remarks that a note is outside the key, words at which a run
     of notes is cut, and announcements of a scale box. A step's section counts from 1 into `sections`. `held`
-    are places of fingers only put down. `skipped` are the instructions that nothing came of: in a frame
-    ("don't play ..."), or stray;
-    `unwritten` are references whose notes could not be worked out.
+    are places of fingers only put down, and of the `preamble`: numbers before the first note. `skipped` are
+    the instructions that nothing came of: in a frame ("don't play ..."), or stray; `unwritten` are
+    references whose notes could not be worked out.
     """
 
     steps: tuple[Step, ...]
@@ -77,6 +77,7 @@ class Told(Struct, frozen=True):
     held: frozenset[int]
     skipped: tuple[Instruction, ...]
     unwritten: tuple[Instruction, ...] = ()
+    preamble: frozenset[int] = frozenset()
 
 
 def read_count(text: str | None) -> tuple[int, str]:

@@ -26,6 +26,7 @@ from notesgen.settle.hearing.name_or_string import leaning
 from notesgen.settle.hearing.over import follows_pattern
 from notesgen.settle.hearing.owned import take_turn
 from notesgen.settle.hearing.placed import Grip
+from notesgen.settle.hearing.preamble import with_preamble
 from notesgen.settle.hearing.repairs import (
     LONGEST,
     open_broken_off,
@@ -95,7 +96,7 @@ def listen(
             _hear(telling, said)
         telling.heard_until = max(telling.heard_until, said.end)
         telling.preceding = said
-    return telling.told()
+    return with_preamble(telling.told())
 
 
 def _coming(instructions: tuple[Instruction, ...]) -> list[Instruction | None]:
