@@ -27,15 +27,19 @@ class Surroundings:
         self.before = frozenset(words.before_fret) | frozenset(words.guitar_words)
         self.locating = frozenset(words.locating)
         self.reaching = frozenset(words.reaching)
+        self.fret = frozenset(words.fret)
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
 
     def cost(self, match: Match, kind: str) -> float:
         """ODD_NEIGHBOUR for each end at which a bare number has odd company; PARTED from its string.
 
         An aside pays where its number is told as a fret: "that scale, 9 on the B", "the G nine to twelve".
+        So does a position: "up at the fifth fret on the G" is a note.
         """
         if kind == "aside":
             return STRUNG * self._tells_a_fret(match)
+        if kind == "position" and self.chart.items[match.end - 1].text in self.fret:
+            return PARTED * self._string_follows(match.end)
         frets = [slot for slot in match.slots if slot.name in FRET_SLOTS]
         if not frets:
             return 0.0
