@@ -43,9 +43,7 @@ def behind(held: Iterable[Entry], entry: Entry) -> list[Entry]:
     return [*(old for old in held if not same_matter(old.decision, entry.decision)), entry]
 
 
-def rewrite(
-    path: Path, change: Callable[[tuple[Decision, ...]], Sequence[Entry]]
-) -> tuple[Decision, ...]:
+def rewrite(path: Path, change: Callable[[tuple[Decision, ...]], Sequence[Entry]]) -> tuple[Decision, ...]:
     """Writes what `change` makes of the decisions that stand there, in its order, and returns them.
 
     It waits for other writers, and reads what they wrote. The file is written whole, and only when it can be

@@ -60,12 +60,15 @@ REMARK_AFTER = 22  # ... and after it
 class Settled(Struct, frozen=True):
     """A lesson without the checks' flags, and what the talk said that checks want to know.
 
-    `heard` are all notes with their clues, also those that were left out as only spoken of.
+    `heard` are all notes with their clues, also those that were left out as only spoken of. `steps` is the
+    whole telling, `sifted` what of it is new and what is told again.
     """
 
     lesson: Lesson
     evidence: Evidence
     heard: tuple[Doubtful, ...] = ()
+    steps: tuple[Step, ...] = ()
+    sifted: Sifted = Sifted()
 
 
 def settle(
@@ -112,7 +115,7 @@ def settle(
         numbers=_numbers(said, instructions, told, boxed, known.sifted, left, written, talk),
     )
     evidence = _evidence(notes, told, written, instructions, sentences, talk, likely)
-    return Settled(lesson, evidence, heard)
+    return Settled(lesson, evidence, heard, told.steps, known.sifted)
 
 
 def _weighed(known: Known, reading: Reading, words: WordLists, talk: Talk) -> tuple[Doubtful, ...]:

@@ -42,7 +42,7 @@ def _options() -> argparse.Namespace:
     parser.add_argument("--floors", action="store_true", help="record the figures as floors")
     parser.add_argument("--ask", type=Ask, choices=list(Ask), default=Ask.NORMAL, help="how readily to ask")
     parser.add_argument("--reliability", action="store_true", help="whether the drafts are as sure as right")
-    parser.add_argument("--fit", action="store_true", help="fit and record the weights of the doubt")
+    parser.add_argument("--fit", action="store_true", help="fit and record the weights of newness and doubt")
     options = parser.parse_args()
     if (options.floors or options.fit) and (options.names or options.dir != cases.LESSONS):
         parser.error("--floors and --fit record all lessons of fixtures/lessons: leave out NAME and --dir")
@@ -51,8 +51,10 @@ def _options() -> argparse.Namespace:
 
 def _trust(found: list[cases.Case], record: bool) -> int:
     """Prints how far the doubts can be trusted; fits and records their weights first where asked to."""
-    from tests.accuracy import fit, reliability, trust
+    from tests.accuracy import fit, newness, reliability, trust
 
+    if record:
+        newness.write(newness.fitted(newness.runs(found)))
     lessons, tunes = trust.lessons(found), trust.tune_lessons()
     if record:
         fit.write(fit.fitted(lessons, tunes))

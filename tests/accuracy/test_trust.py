@@ -6,7 +6,7 @@ from math import isclose, log
 
 import numpy as np
 
-from tests.accuracy.regression import fit
+from tests.accuracy.regression import fit, lasso
 from tests.accuracy.reliability import Held, bins, calibration_error
 
 FREE = 1e-9
@@ -30,6 +30,21 @@ def test_the_ridge_pulls_weights_towards_nothing() -> None:
     wrong, counts = np.array([0.0, 0.0, 1.0, 1.0]), np.ones(4)
     free, tame = (float(fit(rows, wrong, counts, ridge)[1]) for ridge in (0.1, 10.0))
     assert 0 < tame < free
+
+
+def test_the_lasso_without_a_pull_is_the_plain_fit() -> None:
+    rows = np.array([[0.0], [0.0], [1.0], [1.0]])
+    wrong, counts = np.array([0.0, 1.0, 0.0, 1.0]), np.array([30.0, 10.0, 20.0, 60.0])
+    assert np.allclose(lasso(rows, wrong, counts, 0.0), fit(rows, wrong, counts, FREE), atol=1e-4)
+
+
+def test_the_lasso_drops_what_adds_little() -> None:
+    """At 0 the slope of the likelihood is 15 notes for the first clue, 5 for the second."""
+    rows = np.array([[0.0, 0.0], [0.0, 1.0], [1.0, 0.0], [1.0, 1.0]])
+    wrong, counts = np.array([0.0, 0.0, 1.0, 1.0]), np.array([20.0, 10.0, 10.0, 20.0])
+    _, first, second = lasso(rows, wrong, counts, 6.0)
+    assert first > 0
+    assert second == 0
 
 
 def test_the_table_counts_and_the_error_weighs() -> None:

@@ -75,9 +75,7 @@ def _says_repair_over(
     return alike and said.start - last.end <= RESTATED and not is_elsewhere(telling.strings_of(said), held)
 
 
-def _says_over(
-    telling: Telling, how: How, start: list[Fret], targets: list[Fret], said: Instruction
-) -> bool:
+def _says_over(telling: Telling, how: How, start: list[Fret], targets: list[Fret], said: Instruction) -> bool:
     """Whether a pair that has just slid is told again: "so you pick the 7, and it slides to the 9"."""
     last, before = telling.last(), telling.last(2)
     if last is None or before is None or not start or telling.correcting is not None:

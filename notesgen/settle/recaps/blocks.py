@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections import Counter
-from collections.abc import Sequence
-from itertools import groupby
+from collections.abc import Iterator, Sequence
+from itertools import groupby, pairwise
 
 from msgspec import Struct
 
@@ -18,6 +18,7 @@ CHANGED = 25  # ... that may announce that it is another than the one before
 PLAIN = (
     0.5  # share of a talk's words that tell notes, from which it does little else; lessons have 0.2 to 0.5
 )
+APART = 8  # words between two notes from which they belong to two runs
 BARE = 4  # notes from which a bare run of numbers may retell freely
 
 
@@ -30,14 +31,28 @@ class Block(Struct, frozen=True):
 
 
 def blocks(steps: tuple[Step, ...], seams: tuple[int, ...]) -> list[Block]:
-    """Steps of one sentence, cut where a repeat or an announcement stands between two of them."""
+    """Steps of one sentence, cut where a repeat or an announcement stands between two of them, or much talk.
+
+    Captions without punctuation run what is told over and what comes next into one sentence.
+    """
     groups = groupby(
         enumerate(steps), key=lambda pair: (pair[1].sentence, bisect_right(seams, pair[1].start))
     )
     return [
-        Block(tuple(place for place, _ in group), sentence, seams[seam - 1] if seam else -1)
+        Block(places, sentence, seams[seam - 1] if seam else -1)
         for (sentence, seam), group in groups
+        for places in _breaths(steps, tuple(place for place, _ in group))
     ]
+
+
+def _breaths(steps: tuple[Step, ...], places: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """The places, cut where many words stand between two notes."""
+    first = 0
+    for at, (one, other) in enumerate(pairwise(places), start=1):
+        if steps[other].start - steps[one].end >= APART:
+            yield places[first:at]
+            first = at
+    yield places[first:]
 
 
 class Surroundings:

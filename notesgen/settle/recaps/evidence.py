@@ -12,17 +12,14 @@ from itertools import pairwise
 from msgspec import Struct
 
 from notesgen.grammar.model import WordLists
-from notesgen.settle.recaps.align import align
 from notesgen.settle.recaps.blocks import Block, Surroundings
+from notesgen.settle.recaps.likeness import LONG, Likeness, likeness
 from notesgen.settle.step import Step
 from notesgen.speech.items import Break
 
-LONG = 8  # notes from which a run is long
 THREE, TWO = 3, 2
 SPREAD = 6  # words a note from which a run is talk rather than a list
 DOUBT = 3.0  # cost of a reading that counts as very doubtful
-LATELY = 24  # notes back whose frets are still in the ear
-AHEAD = 24  # notes to come among which a run may be told again
 SECTION = 12  # new notes of a section that count as many
 SOON = 40  # items within which they are told
 FOLLOWING = 8  # notes of the runs behind that count as many
@@ -43,7 +40,8 @@ class Run(Struct, frozen=True, kw_only=True):
     """The run by itself: how many notes, how they are told, where in its sentence.
 
     `named` and `in_force` are the shares of notes whose string was named, or named before; `in_a_row` that
-    of notes told without a word between them; `spread` counts words a note.
+    of notes told without a word between them; `spread` counts words a note; `copied` are notes that a
+    reference tells over.
     """
 
     alone: float
@@ -58,6 +56,7 @@ class Run(Struct, frozen=True, kw_only=True):
     doubt: float
     spread: float
     in_a_row: float
+    copied: float
     opens: float
     closes: float
 
@@ -76,19 +75,6 @@ class Said(Struct, frozen=True, kw_only=True):
     string: float
     okay: float
     player: float
-
-
-class Likeness(Struct, frozen=True, kw_only=True):
-    """How like the run is to others: notes told just before (`near`), or told after it (`ahead`).
-
-    `unknown` is the share of its notes that were not told lately, `long_known` that of the others in a run
-    of many notes.
-    """
-
-    near: float
-    ahead: float
-    unknown: float
-    long_known: float
 
 
 class Course(Struct, frozen=True, kw_only=True):
@@ -143,7 +129,7 @@ def evidence(block: Block, state: State, around: Surroundings, words: WordLists)
     return Evidence(
         run=_run(block, steps, around),
         said=_said(block, around, words),
-        likeness=_likeness(block, steps, state, around),
+        likeness=likeness(block, state.new, state.following, around),
         course=_course(block, state, around),
         ruled=Ruled(**{str(ruling): float(state.ruling == ruling) for ruling in Ruling}),
     )
@@ -166,6 +152,7 @@ def _run(block: Block, steps: Sequence[Step], around: Surroundings) -> Run:
         doubt=sum(min(step.doubt / DOUBT, 1.0) for step in steps) / size,
         spread=min((steps[-1].end - steps[0].start) / size / SPREAD, 1.0),
         in_a_row=beside / max(1, size - 1),
+        copied=sum(bool(step.copied) for step in steps) / size,
         opens=float(steps[0].start - start <= OPENS),
         closes=float(end - steps[-1].end <= CLOSES),
     )
@@ -185,21 +172,6 @@ def _said(block: Block, around: Surroundings, words: WordLists) -> Said:
         string=_any(run, words.string),
         okay=float(first in words.sentence_openers and first not in words.summing_up),
         player=_any(lead, (*words.listener, *words.players)),
-    )
-
-
-def _likeness(block: Block, steps: Sequence[Step], state: State, around: Surroundings) -> Likeness:
-    size = len(steps)
-    known = {around.steps[place].frets for place in state.new[-LATELY:]}
-    unknown = sum(step.frets not in known for step in steps) / size
-    near = _agreement(around, state.new[-2 * size - 2 :], block)
-    section = steps[-1].section
-    coming = [p for run in state.following for p in run if around.steps[p].section == section][:AHEAD]
-    return Likeness(
-        near=near,
-        ahead=_agreement(around, coming, block) if size > 1 else 0.0,
-        unknown=unknown,
-        long_known=(1 - unknown) * min(size / LONG, 1.0),
     )
 
 
@@ -234,10 +206,6 @@ def _is_soon(around: Surroundings, block: Block, place: int) -> bool:
     last, step = around.steps[block.places[-1]], around.steps[place]
     same = around.sentences.stretch(step.start) == around.sentences.stretch(last.start)
     return same and step.start - last.end < SOON
-
-
-def _agreement(around: Surroundings, told: Sequence[int], block: Block) -> float:
-    return max(0.0, align(around.steps, told, block.places)[1]) if told else 0.0
 
 
 def _any(said: Collection[str], words: Sequence[str]) -> float:

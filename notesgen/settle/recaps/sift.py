@@ -18,8 +18,10 @@ from notesgen.settle.recaps.align import LONG, Pairs, agrees, align, one_slip, r
 from notesgen.settle.recaps.anew import Anew
 from notesgen.settle.recaps.blocks import Block, Surroundings, blocks
 from notesgen.settle.recaps.cues import holding
-from notesgen.settle.recaps.evidence import Ruling, State, evidence
-from notesgen.settle.recaps.newness import doubtfulness
+from notesgen.settle.recaps.evidence import Evidence, Ruling, State, evidence
+from notesgen.settle.recaps.likeness import NEARLY
+from notesgen.settle.recaps.manner import Kind, Manner
+from notesgen.settle.recaps.newness import fitted
 from notesgen.settle.recaps.said_over import parted, said_over
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
@@ -30,18 +32,16 @@ ANNOUNCED = 0.6  # share of a block that must agree, once a recap is announced
 HINTED = 0.8  # ... where the sentence only begins with "so", or the block is short
 GOING_ON_BLOCK = 0.5  # ... in a later sentence of a recap
 GOING_ON = 0.75  # ... of a recap as a whole, once it goes on over several sentences
-DOUBTFUL = 0.6  # ... from which a run without strings is asked about although nothing announces it
 MEMORY = 60  # notes back to which a recap may reach that was not announced
 WINDOW = 8  # ... a short run after "so"
 SHORT = 1  # ... a lone note after "so"
-FEW = 3  # notes of a run that is asked about when all of them were told just before
 NO_NOTES = 0.74  # probability from which a run that no rule knows is left out as no new notes
 NO_NOTES_ALONE = 0.85  # ... of a lone note: if it is left out wrongly, nothing around it shows the gap
 NO_NOTES_RULED = 0.4  # ... of one that a rule takes for a retelling
 CERTAIN = 1.1  # ... of one that is surely new
 BEGUN = 8  # new notes from which a run is weighed; before that, the rules alone say what is told over
 AHEAD = 13  # runs to come that may tell a run again
-ASK = 0.33  # ... from which it is asked about
+OPEN = 0.5  # ... of a bare run like the one before it, where only rules are known
 APART = 3  # items between a scale box and notes of the same sentence that are played
 TELLS = 3  # notes that a recap must have before a difference in it tells anything
 
@@ -55,18 +55,27 @@ class Difference(Struct, frozen=True):
     end: int
 
 
+class Weighed(Struct, frozen=True):
+    """A run of steps, what is known of it, and the probability that it holds no new notes."""
+
+    places: tuple[int, ...]
+    evidence: Evidence
+    manner: frozenset[Kind]
+    no_notes: float
+
+
 class Sifted(Struct, frozen=True):
-    """Places of new and of retold steps, where they disagree, and runs of new ones that may be retold.
+    """Places of new and of retold steps, where they disagree, and the runs that were weighed.
 
     `sources` pairs the places of retold steps with those that they retell. `echoed` are places of notes
     named over in full right behind: said over, or struck once more. `models` pairs the places of new steps
     that are played again with those that were told first.
     """
 
-    new: tuple[int, ...]
-    retold: tuple[int, ...]
-    differences: tuple[Difference, ...]
-    doubtful: tuple[tuple[int, ...], ...]
+    new: tuple[int, ...] = ()
+    retold: tuple[int, ...] = ()
+    differences: tuple[Difference, ...] = ()
+    weighed: tuple[Weighed, ...] = ()
     sources: tuple[tuple[int, int], ...] = ()
     echoed: tuple[int, ...] = ()
     models: tuple[tuple[int, int], ...] = ()
@@ -137,7 +146,8 @@ class _Sieve:
         self.new: list[int] = []
         self.retold: list[int] = []
         self.differences: list[Difference] = []
-        self.doubtful: list[tuple[int, ...]] = []
+        self.weighed: list[Weighed] = []
+        self.manner = Manner(words, around)
         self.sources: list[tuple[int, int]] = []
         self.echoed: list[int] = []
         self.models: list[tuple[int, int]] = []
@@ -192,8 +202,6 @@ class _Sieve:
         if doubt < self._enough(block, found):
             self.new.extend(block.places)
             self.stretch = -1
-            if doubt >= ASK and block.places not in self.doubtful:
-                self.doubtful.append(block.places)
         elif found is None:
             self.retold.extend(block.places)
         else:
@@ -244,8 +252,8 @@ class _Sieve:
 
         The rules know it before much has been told, and where the talk does nothing else.
         """
-        if len(self.new) < BEGUN or self.around.is_plain:
-            return float(found is not None)
+        if not self.new:
+            return 0.0
         state = State(
             new=self.new,
             last_retold=self.retold[-1] if self.retold else -1,
@@ -253,7 +261,14 @@ class _Sieve:
             announced=announced,
             ruling=found.ruling if found else None,
         )
-        return doubtfulness(evidence(block, state, self.around, self.words))
+        known, manner = evidence(block, state, self.around, self.words), self.manner.of(block)
+        if len(self.new) < BEGUN or self.around.is_plain:
+            like = self.around.is_bare(block) and known.likeness.near >= NEARLY
+            no_notes = 1.0 if found else OPEN if like else 0.0
+        else:
+            no_notes = fitted().chance(known, manner)
+        self.weighed.append(Weighed(block.places, known, manner, no_notes))
+        return no_notes
 
     def outcome(self) -> Sifted:
         """What came of it."""
@@ -261,7 +276,7 @@ class _Sieve:
             tuple(self.new),
             tuple(self.retold),
             tuple(self.differences),
-            tuple(self.doubtful),
+            tuple(self.weighed),
             tuple(self.sources),
             tuple(self.echoed),
             tuple(self.models),
@@ -370,17 +385,11 @@ class _Sieve:
             pairs, share = align(self.steps, memory[-2 * size - 2 :], block.places)
             if share >= HINTED:
                 return Retold(pairs, Ruling.REPEATED)
-            if share >= DOUBTFUL:
-                self.doubtful.append(block.places)
         first = self.steps[block.places[0]]
         alone = size == 1 and len(first.voices) == 1
         if alone and (first.how != "pick" or words & self.acting):
             return None
         retold = repeats(self.steps, memory, block.places)
-        if retold is None and size <= FEW:
-            _, share = align(self.steps, memory[-WINDOW:], block.places)
-            if share == 1.0:
-                self.doubtful.append(block.places)
         if retold is None:
             return None
         echoed = [place for place, _ in retold if place is not None and alone and first.voices[0].named]

@@ -123,7 +123,7 @@ class Tellings(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What other tellings say: a recap that has it alike; the same note `lately`, or as the last one.
 
     `pair` and `row` tell that two or three frets running, this one among them, were told before.
-    `maybe_retold` tells that the sifting of recaps could not decide.
+    `maybe_retold` is the probability that the sifting of recaps gives its run of adding no notes.
     """
 
     agreed: float = 0.0

@@ -60,7 +60,7 @@ class _Gatherer:
         self.known, self.reading, self.words = known, reading, words
         self.notes = known.assigned
         self.agreed = {first for _, first in known.sifted.sources}
-        self.doubtful = {place for run in known.sifted.doubtful for place in run}
+        self.no_notes = {place: run.no_notes for run in known.sifted.weighed for place in run.places}
         frets = [one.step.frets for one in self.notes]
         self.pairs, self.rows = ToldBefore(frets, 2), ToldBefore(frets, 3)
         self.starts = [reading.items[one.step.start].start for one in self.notes]
@@ -187,7 +187,7 @@ class _Gatherer:
             echo=fresh and _place(one) in before[-1:],
             pair=self.pairs.holds(at, run[0]),
             row=self.rows.holds(at, run[0]),
-            maybe_retold=place in self.doubtful,
+            maybe_retold=self.no_notes.get(place, 0.0),
         )
 
 
