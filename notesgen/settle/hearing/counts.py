@@ -25,6 +25,9 @@ NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
 AT_ONCE = 2  # items after a note within which a count without a verb speaks of it
 PLAYED = 5.0  # seconds without talk in which the teacher plays what was taught
+COUNTED = frozenset({"count", "note_count", "bars"})  # slots that tell how many there are
+SAID_OVER = 1  # items behind a count within which it is said over
+PLAYED_ON = frozenset({"note", "hammer-on", "pull-off", "slide", "bend"})  # ... that make it one of a row
 A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its last note
 
 
@@ -83,6 +86,22 @@ def tallies(telling: Telling, said: Instruction, frets: Sequence[Fret], strings:
     told = telling.steps[-times:]
     alike = len(told) == times and all(step.frets == tuple(frets) for step in told)
     return times > 1 and not strings and alike and telling.near(said, 1)
+
+
+def says_count_over(
+    telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
+) -> bool:
+    """Whether a number by itself says over how often, or how many: "you play it four times. Four."."""
+    before, row = telling.preceding, telling.following[:1]
+    if before is None or strings or len(frets) != 1 or said.end - said.start != 1:
+        return False
+    here = telling.sentences.of(said.start)
+    goes_on = any(
+        one.start == said.end and one.kind in PLAYED_ON and telling.sentences.of(one.start) == here
+        for one in row
+    )
+    counted = any(slot.name in COUNTED and str(slot.value) == str(frets[0]) for slot in before.slots)
+    return counted and not goes_on and said.start - before.end <= SAID_OVER
 
 
 def _spoken_until(telling: Telling, last: Step) -> int:

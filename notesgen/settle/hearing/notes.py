@@ -43,7 +43,13 @@ LONGEST_RUN = 12  # frets that one run of every fret may span
 SPOKEN_OF = 4  # frets back to which a sentence that begins with "the 7" may speak
 
 
-SPEAKS_OF = (names.speaks_of_told, drones.rings_on, rooted.spells_out, counts.tallies)
+SPEAKS_OF = (
+    names.speaks_of_told,
+    drones.rings_on,
+    rooted.spells_out,
+    counts.tallies,
+    counts.says_count_over,
+)
 """What tells whether a fret and its string are only spoken of."""
 
 
