@@ -96,6 +96,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     source: tuple[str, ...] = ()
     reaching: tuple[str, ...] = ()
     stating: tuple[str, ...] = ()
+    placing: tuple[str, ...] = ()
     again: tuple[str, ...] = ()
     moving_on: tuple[str, ...] = ()
     differing: tuple[str, ...] = ()
