@@ -3,15 +3,23 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from notesgen.settle.box import HAND, LEAST_STRINGS, Box, Row
+from notesgen.settle.box import HAND, LEAST_STRINGS, Box, Row, frets_of
 from notesgen.settle.shared_boxes import shared_boxes
 from notesgen.settle.step import Step
 from notesgen.settle.told import Naming
 
 ANNOUNCED_WITHIN = 30  # items behind the announcement of a box within which it begins without strings
 CLOSE = 2  # items between the frets of a box that is read out without strings
+BEHIND = 4  # items between the frets of a row and its string behind them: "again on the little E"
+LEFT_TO_GUESS = 1  # rows that an announced box may leave out: "and so's the top one"
+SHARED = 2  # strings told together as the last of a box
+LONG_ROW = 6  # frets of a scale that is told along a string
+SIDE_BY_SIDE = 2  # ... and strings along which it is told
+SHIFTED = 2  # frets by which one of these may begin higher than another
+UNNAMED = -1  # the string of a row that has none
 SIX = 6  # strings, of which the outer two are tuned alike
 _FARTHEST = 14  # items between the frets of one string and the name of the next
 
@@ -23,7 +31,7 @@ def find_boxes(
 
     `announced` are the items at which one was announced: it may be read out without the names of `strings`.
     """
-    named = _named_boxes(steps, namings)
+    named = _named_boxes(steps, _rows(steps, namings))
     announced_boxes = _bare_boxes(steps, announced, strings)
     announced_boxes += _apart_from(named, shared_boxes(steps, namings, announced))
     boxes = named + announced_boxes + _apart_from(announced_boxes, _closed_boxes(steps, strings))
@@ -36,20 +44,25 @@ def _apart_from(boxes: list[Box], others: list[Box]) -> list[Box]:
     return [box for box in others if box.places.isdisjoint(taken)]
 
 
-def _named_boxes(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Box]:
-    """Runs of rows on neighbouring strings, all in one direction, each rising by two frets or more."""
-    boxes: list[Box] = []
+def _named_boxes(steps: tuple[Step, ...], rows: list[Row]) -> list[Box]:
+    """Rows of a few frets on four strings or more, and scales told along each string, up the neck."""
+    across = [run for run in _runs(steps, rows, _rises) if len(run) >= LEAST_STRINGS]
+    along = [run for run in _runs(steps, rows, _climbs) if len(run) >= SIDE_BY_SIDE]
+    return [Box(tuple(run)) for run in across + [run for run in along if _starts_alike(steps, run)]]
+
+
+def _runs(
+    steps: tuple[Step, ...], rows: list[Row], belongs: Callable[[tuple[Step, ...], Row], bool]
+) -> Iterator[list[Row]]:
+    """Rows that belong to a box, on neighbouring strings, all in one direction."""
     run: list[Row] = []
-    for row in _rows(steps, namings):
-        if run and not _follows(steps, run, row):
-            boxes += _box(run)
+    for row in rows:
+        if run and not (belongs(steps, row) and _follows(steps, run, row)):
+            yield run
             run = []
-        if _rises(steps, row):
+        if belongs(steps, row):
             run.append(row)
-        else:
-            boxes += _box(run)
-            run = []
-    return boxes + _box(run)
+    yield run
 
 
 def _bare_boxes(steps: tuple[Step, ...], announced: tuple[int, ...], strings: int) -> list[Box]:
@@ -58,7 +71,7 @@ def _bare_boxes(steps: tuple[Step, ...], announced: tuple[int, ...], strings: in
     for at in announced:
         rows = _bare_rows(steps, bisect_left(steps, at, key=lambda step: step.start), strings)
         close = bool(rows) and steps[rows[0][0]].start - at <= ANNOUNCED_WITHIN
-        if close and strings and len(rows) >= strings:
+        if close and strings and len(rows) >= strings - LEFT_TO_GUESS:
             box = Box(tuple(Row(strings - up, row) for up, row in enumerate(rows[:strings])))
             frets = [fret for row in box.frets(steps).values() for fret in row]
             if all(_rises(steps, row) for row in box.rows) and max(frets) - min(frets) <= HAND:
@@ -78,7 +91,8 @@ def _closed_boxes(steps: tuple[Step, ...], strings: int) -> list[Box]:
         rows = _bare_rows(steps, at, strings)
         if len(rows) == strings and rows[0] and _is_closed(steps, rows):
             boxes.append(Box(tuple(Row(strings - up, row) for up, row in enumerate(rows))))
-        at += max(1, sum(len(row) for row in rows))
+            at = rows[-1][-1]
+        at += len(rows[0]) if rows else 1
     return boxes
 
 
@@ -92,16 +106,18 @@ def _is_closed(steps: tuple[Step, ...], rows: list[tuple[int, ...]]) -> bool:
 def _bare_rows(steps: tuple[Step, ...], first: int, strings: int) -> list[tuple[int, ...]]:
     """The places of single notes without strings, close behind one another, cut where they fall.
 
-    The lowest string may be named: "from the low string it's five eight, five seven".
+    A string may be named where it is the one whose turn it is: "from the low string it's five eight"; the
+    last ones may be told together: "and 5 8 on your two skinny ones".
     """
     rows: list[tuple[int, ...]] = []
     for place in range(first, len(steps)):
         step, before = steps[place], steps[place - 1]
-        bare = len(step.voices) == 1 and step.voices[0].fret != "x"
-        bare = bare and step.voices[0].named in ((), (strings,))
-        if not bare or (rows and step.start - before.end > CLOSE):
+        shared = len(rows) >= LEAST_STRINGS and len(step.voices) == SHARED
+        due = ((), (strings - len(rows),), (strings - len(rows) + 1,))
+        bare = len(step.voices) == 1 and step.voices[0].named in due
+        if "x" in step.frets or not (bare or shared) or (rows and step.start - before.end > CLOSE):
             break
-        if rows and int(step.frets[0]) > int(before.frets[0]):
+        if rows and not shared and int(step.frets[0]) > int(before.frets[0]):
             rows[-1] = (*rows[-1], place)
         else:
             rows.append((place,))
@@ -113,7 +129,7 @@ def _box(run: list[Row]) -> list[Box]:
 
 
 def _rows(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Row]:
-    """Steps gathered under the string that holds for them."""
+    """Steps gathered under the string that holds for them, or that is named right behind them."""
     rows: list[Row] = []
     for place, step in enumerate(steps):
         string = _string(step, namings, steps, place)
@@ -121,9 +137,37 @@ def _rows(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Row]:
             rows[-1] = Row(string, (*rows[-1].places, place))
         elif string:
             rows.append(Row(string, (place,)))
-        elif rows and rows[-1].places[-1] == place - 1 and step.start - steps[place - 1].end <= 2:
-            rows[-1] = Row(rows[-1].string, (*rows[-1].places, place))
-    return rows
+        elif rows and rows[-1].places[-1] == place - 1 and step.start - steps[place - 1].end <= CLOSE:
+            if _is_higher(steps, place):
+                rows[-1] = Row(rows[-1].string, (*rows[-1].places, place))
+            else:
+                rows.append(Row(UNNAMED, (place,)))
+    rows = [_named_behind(steps, namings, row) if row.string == UNNAMED else row for row in rows]
+    return [_beside(steps, row, rows[at + 1 : at + 2]) for at, row in enumerate(rows)]
+
+
+def _beside(steps: tuple[Step, ...], row: Row, following: list[Row]) -> Row:
+    """A row whose string has two candidates ("E"), on the one next to the row behind it."""
+    candidates = steps[row.places[0]].voices[0].named
+    close = [one for one in candidates for other in following if abs(one - other.string) == 1]
+    return Row(close[0], row.places) if close and row.string in candidates else row
+
+
+def _named_behind(steps: tuple[Step, ...], namings: tuple[Naming, ...], row: Row) -> Row:
+    """A row with the string named right behind its frets: "and 3 and 5 again on the little E"."""
+    last = steps[row.places[-1]]
+    behind = namings[bisect_left(namings, last.end, key=_item) :][:1]
+    for naming in behind:
+        near = naming.at - last.end <= BEHIND and naming.sentence == last.sentence
+        if near and len(naming.strings) == 1:
+            return Row(naming.strings[0][0], row.places)
+    return row
+
+
+def _is_higher(steps: tuple[Step, ...], place: int) -> bool:
+    """Whether the step lies above the one before it; what falls back begins a row of its own."""
+    before, after = steps[place - 1].frets[0], steps[place].frets[0]
+    return "x" in (before, after) or int(after) > int(before)
 
 
 def _goes_on(steps: tuple[Step, ...], row: Row, place: int) -> bool:
@@ -131,8 +175,7 @@ def _goes_on(steps: tuple[Step, ...], row: Row, place: int) -> bool:
     last = row.places[-1]
     if last != place - 1 or steps[place].sentence == steps[last].sentence:
         return last == place - 1
-    before, after = steps[last].frets[0], steps[place].frets[0]
-    return "x" in (before, after) or int(after) > int(before)
+    return _is_higher(steps, place)
 
 
 def _string(step: Step, namings: tuple[Naming, ...], steps: tuple[Step, ...], place: int) -> int | None:
@@ -153,18 +196,36 @@ def _item(naming: Naming) -> int:
 
 
 def _rises(steps: tuple[Step, ...], row: Row) -> bool:
-    frets = [steps[place].frets[0] for place in row.places]
-    if any(fret == "x" for fret in frets) or not 2 <= len(frets) <= 4:
+    frets = [fret for place in row.places for fret in steps[place].frets]
+    if not 2 <= len(frets) <= 4 or not _is_scale(steps, row):
         return False
-    if any(steps[place].how != "pick" or steps[place].marks for place in row.places):
+    return int(frets[-1]) - int(frets[0]) <= HAND
+
+
+def _climbs(steps: tuple[Step, ...], row: Row) -> bool:
+    """Whether the row tells a scale along its string, further than one hand reaches."""
+    frets = frets_of(steps, row.places)
+    return len(frets) >= LONG_ROW and _is_scale(steps, row) and frets[-1] - frets[0] > HAND
+
+
+def _starts_alike(steps: tuple[Step, ...], rows: list[Row]) -> bool:
+    """Whether the rows all begin down at the same place, as no run does that is played."""
+    lowest = [frets_of(steps, row.places)[0] for row in rows]
+    return max(lowest) - min(lowest) <= SHIFTED
+
+
+def _is_scale(steps: tuple[Step, ...], row: Row) -> bool:
+    """Whether the row rises from fret to fret, and nothing is said of how it is played."""
+    frets = [fret for place in row.places for fret in steps[place].frets]
+    if "x" in frets or any(steps[place].how != "pick" or steps[place].marks for place in row.places):
         return False
-    return all(int(b) > int(a) for a, b in pairwise(frets)) and int(frets[-1]) - int(frets[0]) <= 5
+    return all(int(b) > int(a) for a, b in pairwise(frets))
 
 
 def _follows(steps: tuple[Step, ...], run: list[Row], row: Row) -> bool:
     last = run[-1]
     step = row.string - last.string
-    if abs(step) != 1 or (len(run) > 1 and step != last.string - run[-2].string):
+    if UNNAMED in (row.string, last.string) or abs(step) != 1 or (len(run) > 1 and step != last.string - run[-2].string):
         return False
     first, before = steps[row.places[0]], steps[last.places[-1]]
     return first.start - before.end <= _FARTHEST
