@@ -225,7 +225,8 @@ def _is_scale(steps: tuple[Step, ...], row: Row) -> bool:
 def _follows(steps: tuple[Step, ...], run: list[Row], row: Row) -> bool:
     last = run[-1]
     step = row.string - last.string
-    if UNNAMED in (row.string, last.string) or abs(step) != 1 or (len(run) > 1 and step != last.string - run[-2].string):
+    turns = len(run) > 1 and step != last.string - run[-2].string
+    if UNNAMED in (row.string, last.string) or abs(step) != 1 or turns:
         return False
     first, before = steps[row.places[0]], steps[last.places[-1]]
     return first.start - before.end <= _FARTHEST

@@ -53,7 +53,6 @@ def hand_placed(telling: Telling, said: Instruction) -> None:
     """The hand in a position, what it grips, or a finger put down for the fret that follows."""
     if said.kind == "position":
         telling.fretting = telling.fretting.at(said.whole("fret") or 1)
-        telling.position_told = said
         return
     if said.kind == "grip":
         grips.grip(telling, said)

@@ -54,7 +54,7 @@ def only_placed(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
 
 
 def _on_string(telling: Telling, said: Instruction) -> bool:
-    """Whether a string holds for the fret: named since the last one, in the same sentence, or right behind."""
+    """Whether a string holds for the fret: one in force, one behind it, or that of a finger that played."""
     last = telling.last()
     goes_on = telling.near(said, 0) or (last is not None and last.fingered and telling.near(said, 1))
     if telling.named_since() is not None or (goes_on and last and (last.voices[0].named or last.before)):
@@ -121,8 +121,9 @@ def _is_struck(telling: Telling, said: Instruction) -> bool:
     if telling.said_between(said.end, said.end + AT_ONCE) & {*telling.words.striking, *telling.words.again}:
         return True
     coming = telling.coming
-    close = coming is not None and coming.start - said.end <= AT_ONCE
-    return close and coming.kind in {*LEGATO, "bend", "count", "again"} and not coming.all("from")
+    if coming is None or coming.start - said.end > AT_ONCE:
+        return False
+    return coming.kind in {*LEGATO, "bend", "count", "again"} and not coming.all("from")
 
 
 def _is_given(telling: Telling, said: Instruction) -> bool:

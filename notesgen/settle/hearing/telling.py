@@ -87,7 +87,6 @@ class Telling:
         self.owned: dict[str, Strings] = {}
         self.hand: dict[int, Fret] = {}
         self.fretting, self.grip, self.abreast = Hand(), Grip(), Abreast()
-        self.position_told: Instruction | None = None
         self.coming: Instruction | None = None
         self.following: tuple[Instruction, ...] = ()
         self.harmonic_fret: int | None = None
