@@ -31,17 +31,22 @@ def find_boxes(
 
     `announced` are the items at which one was announced: it may be read out without the names of `strings`.
     """
-    named = _named_boxes(steps, _rows(steps, namings))
-    announced_boxes = _bare_boxes(steps, announced, strings)
-    announced_boxes += _apart_from(named, shared_boxes(steps, namings, announced))
-    boxes = named + announced_boxes + _apart_from(announced_boxes, _closed_boxes(steps, strings))
+    boxes: list[Box] = []
+    for found in (
+        _named_boxes(steps, _rows(steps, namings)),
+        _bare_boxes(steps, announced, strings),
+        shared_boxes(steps, namings, announced),
+        _closed_boxes(steps, strings),
+    ):
+        boxes += _apart_from(boxes, found)
     return sorted(boxes, key=lambda box: min(box.places))
 
 
 def _apart_from(boxes: list[Box], others: list[Box]) -> list[Box]:
-    """Those of the others that share no step with the boxes."""
+    """Those of the others that share no step with the boxes, each once."""
     taken = frozenset(place for box in boxes for place in box.places)
-    return [box for box in others if box.places.isdisjoint(taken)]
+    apart = {min(box.places): box for box in others if box.places.isdisjoint(taken)}
+    return list(apart.values())
 
 
 def _named_boxes(steps: tuple[Step, ...], rows: list[Row]) -> list[Box]:
@@ -113,7 +118,7 @@ def _bare_rows(steps: tuple[Step, ...], first: int, strings: int) -> list[tuple[
     for place in range(first, len(steps)):
         step, before = steps[place], steps[place - 1]
         shared = len(rows) >= LEAST_STRINGS and len(step.voices) == SHARED
-        due = ((), (strings - len(rows),), (strings - len(rows) + 1,))
+        due = ((), (strings,), (strings - len(rows),), (strings - len(rows) + 1,))
         bare = len(step.voices) == 1 and step.voices[0].named in due
         if "x" in step.frets or not (bare or shared) or (rows and step.start - before.end > CLOSE):
             break
