@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import cast
 
 from msgspec.structs import replace
 
 from notesgen.lesson.model import BENDS, How
+from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.shifts import retrace
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -15,6 +17,7 @@ from notesgen.speech.instructions import Instruction
 
 AT_HAND = 16  # items within which "bend it" speaks of the note before
 WIDEST_BEND = 4  # frets up to which another fret can be the target of a bend
+ON_STRING = 2  # sentences behind a note within which its string is bent by name
 AMOUNT_ALONE = "amount"  # the slot "side" of words that only say how far
 AND_BACK = "release"  # ... of a bend that is let down again
 BRIEF = "brief"  # the slot "side" of words that say too little by themselves
@@ -26,6 +29,9 @@ def bend(telling: Telling, said: Instruction) -> None:
     how = cast(How, said.kind)
     amount = _amount(telling, said)
     frets = frets_of(said, "fret")
+    if not frets and said.all("string"):
+        _bend_on(telling, said, amount)
+        return
     if not frets:
         _bend_last(telling, said, amount)
         return
@@ -57,10 +63,14 @@ def _is_unison(last: Step | None) -> bool:
 
 
 def release(telling: Telling, said: Instruction) -> None:
-    """Lets the last bend down. With nothing bent, letting a hammered note go is a pull-off.
+    """Lets the last bend down, or that on the string named. With nothing bent, letting a hammered note go
+    is a pull-off.
 
     A bare "and down" speaks of a bend only right behind it.
     """
+    if said.all("string"):
+        _release_on(telling, said)
+        return
     if said.text("side") == BRIEF and not _just_bent(telling, said):
         retrace(telling, said)
         return
@@ -71,13 +81,51 @@ def release(telling: Telling, said: Instruction) -> None:
         if step.how == "release":
             return
         if step.is_bent:
-            voices = [v for v in step.voices if v.how in BENDS] or list(step.voices)
-            let_down = voices[0].bend if voices[0].how else step.bend
-            telling.add(said, [Voice(v.fret, v.named) for v in voices], how="release", bend=let_down)
+            _let_down(telling, said, step)
             return
     before = telling.last(2)
     if last and before and last.how == "hammer-on" and telling.near(said, 1):
         telling.add(said, [Voice(before.frets[0])], how="pull-off")
+
+
+def _let_down(telling: Telling, said: Instruction, step: Step) -> None:
+    voices = _bent(step)
+    let_down = voices[0].bend if voices[0].how else step.bend
+    telling.add(said, [Voice(v.fret, v.named) for v in voices], how="release", bend=let_down)
+
+
+def _bent(step: Step) -> list[Voice]:
+    """The voices of a bent step that are bent."""
+    return [v for v in step.voices if v.how in BENDS] or list(step.voices)
+
+
+def _release_on(telling: Telling, said: Instruction) -> None:
+    """Lets down what is bent on the string named, whatever was struck since, or names the string."""
+    for step in reversed(telling.steps[-LOOK_BACK:]):
+        if _on_string(telling, said, step.voices) and step.how == "release":
+            return
+        if step.is_bent and _on_string(telling, said, _bent(step)):
+            _let_down(telling, said, step)
+            return
+    scope(telling, said)
+
+
+def _bend_on(telling: Telling, said: Instruction, amount: float | None) -> None:
+    """Bends what was just struck on the string named: "and you bend only the B string, a whole step"."""
+    last = telling.last()
+    voices = _on_string(telling, said, last.voices) if last else ()
+    if last is None or len(voices) != 1 or voices[0].fret == "x" or not telling.near(said, ON_STRING):
+        scope(telling, said)
+    elif len(last.voices) == 1:
+        _bend_last(telling, said, amount)
+    elif not last.is_bent:
+        telling.change_last(voices=_with_bend(last, voices[0], amount or USUAL_BEND))
+
+
+def _on_string(telling: Telling, said: Instruction, voices: Iterable[Voice]) -> tuple[Voice, ...]:
+    """The voices that may lie on the string named."""
+    named = {string for one in telling.strings_of(said) for string in one}
+    return tuple(voice for voice in voices if named & {*voice.named})
 
 
 def _just_bent(telling: Telling, said: Instruction) -> bool:
@@ -165,9 +213,10 @@ def _bends_voice(telling: Telling, said: Instruction, fret: int, amount: float |
             return False
         telling.change_last(how="bend", bend=amount or USUAL_BEND, amount_unsaid=amount is None)
         return True
-    telling.change_last(voices=_with_bend(last, fret, amount or USUAL_BEND))
+    voice = next(v for v in last.voices if v.fret == fret)
+    telling.change_last(voices=_with_bend(last, voice, amount or USUAL_BEND))
     return True
 
 
-def _with_bend(step: Step, fret: int, amount: float) -> tuple[Voice, ...]:
-    return tuple(replace(v, how="bend", bend=amount) if v.fret == fret else v for v in step.voices)
+def _with_bend(step: Step, voice: Voice, amount: float) -> tuple[Voice, ...]:
+    return tuple(replace(v, how="bend", bend=amount) if v is voice else v for v in step.voices)
