@@ -67,7 +67,7 @@ KINDS: dict[str, frozenset[str]] = {
     "again": frozenset({"count", "side"}),
     "recall": frozenset({"fret", "letter", "count", "how", "string", "label"}),
     "earlier": frozenset({"fret", "string"}),
-    "same": frozenset({"string", "by", "side", "label", "fret", "piece", "count"}),
+    "same": frozenset({"string", "by", "side", "label", "fret", "piece", "count", "how"}),
     "shift": frozenset({"by", "how", "side", "fret", "label"}),
     # about the talk itself
     "correction": frozenset({"what", "string", "nth", "fret"}),

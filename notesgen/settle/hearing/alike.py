@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import LEGATO
+from notesgen.lesson.model import BENDS, LEGATO
 from notesgen.settle.hearing.patterns import leads
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
@@ -32,6 +32,8 @@ def play_alike(telling: Telling, told: int) -> None:
         slurred = bool(at) and how in LEGATO and step.how == "pick"
         if slurred and _is_single(before, step) and leads(how, before, step):
             telling.steps[place] = replace(step, how=how)
+        elif how in BENDS and step.how == "pick" and _is_single(step):
+            telling.steps[place] = replace(step, how=how, bend=telling.model[at].bend)
 
 
 def _lay_alike(telling: Telling, place: int, model: Step) -> None:

@@ -38,7 +38,7 @@ from notesgen.settle.hearing.repairs import (
 )
 from notesgen.settle.hearing.rooted import spread
 from notesgen.settle.hearing.rows import strikes_row
-from notesgen.settle.hearing.same import tell_again
+from notesgen.settle.hearing.same import for_each_string, tell_again
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.slips import (
     is_taken_back,
@@ -138,9 +138,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
         case "section" if _opens_sentence(telling, said) or _counts_on(telling, said):
             _begin_section(telling, _heading(telling, said), said.whole("label"))
         case "same" if not follows_pattern(telling, said):
-            if said.text("string"):
-                scope(telling, said)
-            tell_again(telling, said)
+            _refer(telling, said)
         case "count" if leads(telling, said):
             telling.counted_ahead = said
         case _ if said.kind in HEARD:
@@ -152,6 +150,14 @@ def _hear(telling: Telling, said: Instruction) -> None:
                 return  # a distance that tells no note
     if said.kind in NOTED or (said.all("finger") and _strikes_last(telling, said)):
         telling.note_until = said.end
+
+
+def _refer(telling: Telling, said: Instruction) -> None:
+    """Tells over what a reference means, on each string that it names."""
+    for one in for_each_string(said):
+        if one.text("string"):
+            scope(telling, one)
+        tell_again(telling, one)
 
 
 def _strikes_last(telling: Telling, said: Instruction) -> bool:

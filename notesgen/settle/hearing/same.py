@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import takewhile
 
 from msgspec.structs import replace
 
+from notesgen.lesson.model import BENDS, LEGATO
 from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import counts_a_fret
 from notesgen.settle.hearing.slots import frets_of
-from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Step, Voice
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
 
 NEAR = 1  # sentences within which the run that is meant was told
-NEAR_NAMED = 4  # ... where the string is named with the reference, so that nothing else can be meant
+NEAR_NAMED = 8  # ... where the string is named with the reference, so that nothing else can be meant
 TOLD_ANEW = 24  # items within which what differs is told: "but attention, it begins on the 4"
 TALK = frozenset({"aside", "position"})  # numbers in these spell nothing out: "so you're in seventh position"
 SPELLED = 16  # items within which the reference is spelled out after all
@@ -30,11 +31,27 @@ AT_ONCE = 2  # items between a string named alone and "the same" that goes there
 LONGEST = 16  # notes of a passage that are told over by one reference
 
 
+def for_each_string(said: Instruction) -> Iterator[Instruction]:
+    """The reference to each string that it names: "the same on the D and on the G"."""
+    strings = [slot for slot in said.slots if slot.name == "string"]
+    others = [slot for slot in said.slots if slot.name != "string"]
+    if len(strings) < 2:
+        yield said
+        return
+    for string in strings:
+        yield replace(said, slots=(*others, string))
+
+
 def tell_again(telling: Telling, said: Instruction) -> None:
     """Adds what was just told once more, as the reference moves it, each step marked as derived."""
+    last = telling.last()
+    if last is not None and said.text("string") and last.start < said.start < last.end:
+        _play_alike(telling, said)
+        return
     if _spelled_after(telling, said):
-        if (said.text("string") or said.text("label") == THERE) and (last := telling.last()):
-            expect(telling, _run(telling, last))
+        if last is not None and (said.text("string") or said.text("label") == THERE):
+            how = said.text("how")
+            expect(telling, _done(telling, how) if how else _run(telling, last))
         elif said.text("by") and said.text("label") is None:
             expect(telling, _moved_as_spelled(telling, said))
         return
@@ -58,6 +75,13 @@ def tell_again(telling: Telling, said: Instruction) -> None:
         _add(telling, said, moved.ending_on(run, fret))
     else:
         _add(telling, said, moved.by_frets(run, _by(said)))
+
+
+def _play_alike(telling: Telling, said: Instruction) -> None:
+    """The string was that of the note before, which is bent as one before it: "14 on the G, same bend"."""
+    bent = [step for step in telling.steps[-LOOK_BACK:-1] if step.how == said.text("how") in BENDS]
+    if bent:
+        telling.change_last(how=bent[-1].how, bend=bent[-1].bend)
 
 
 def _moved_as_spelled(telling: Telling, said: Instruction) -> list[Step]:
@@ -107,13 +131,26 @@ def _on_another_string(telling: Telling, said: Instruction) -> list[Step]:
         return []
     if counts_a_fret(telling, said):
         return [replace(last, voices=(Voice(said.whole("count") or 0, naming.strings[0]),), how="pick")]
-    run = _so_many(_run(telling, last), said.whole("count") or 0)
+    how = said.text("how")
+    run = _done(telling, how) if how else _so_many(_run(telling, last), said.whole("count") or 0)
     if _is_copy(telling, run):
         return []
     copies = moved.on_string(run, naming.strings[0])
     if copies and (fret := said.whole("fret")) is not None:
         copies = moved.ending_on(copies, fret) or []
     return copies if naming.by is None else moved.on_one(copies)
+
+
+def _done(telling: Telling, how: str) -> list[Step]:
+    """The notes that were last played so, from the stroke on which they hang: "that same pull-off"."""
+    recent = telling.steps[-LOOK_BACK:]
+    ends = [at for at, step in enumerate(recent) if step.how == how]
+    if not ends:
+        return []
+    first = ends[-1]
+    while first and recent[first].how in LEGATO:
+        first -= 1
+    return recent[first : ends[-1] + 1]
 
 
 def _is_copy(telling: Telling, run: list[Step]) -> bool:
@@ -167,6 +204,7 @@ def _add(
                 sentence=telling.sentences.of(said.start),
                 section=len(telling.sections),
                 corrected="",
+                letter="",
                 elsewhere=tuple(steps[at].voices for steps in elsewhere),
             )
         )
@@ -178,14 +216,16 @@ def _run(telling: Telling, last: Step) -> list[Step]:
     for step in reversed(telling.steps):
         named = {voice.named for voice in step.voices if voice.named}
         led = bool(run) and not named and bool(run[0].before) and step.before != run[0].before
-        if step.sentence != last.sentence or led or (run and named and named != _named(run)):
+        if step.sentence != last.sentence or led or (run and named and _is_left(run, named)):
             break
         run.insert(0, step)
     return run
 
 
-def _named(run: list[Step]) -> set[tuple[int, ...]]:
-    return {voice.named for step in run for voice in step.voices if voice.named} or {()}
+def _is_left(run: list[Step], named: set[Strings]) -> bool:
+    """Whether the run is on other strings than those named; where it names none it stays on them."""
+    held = {voice.named for step in run for voice in step.voices if voice.named}
+    return held != named if held else bool(run[0].before)
 
 
 def _spelled_after(telling: Telling, said: Instruction) -> bool:
@@ -199,7 +239,9 @@ def _spelled_after(telling: Telling, said: Instruction) -> bool:
 
 
 def _frets_follow(telling: Telling, said: Instruction) -> bool:
-    """Whether the next notes are told by their frets and are on the string of the reference."""
+    """Whether the next notes are told by their frets and are on the string of the reference, which the notes
+    tell better where it was only named by the one before: "one string thinner, so the A, open".
+    """
     if _differs(telling, said):
         return True
     coming = telling.coming
@@ -208,7 +250,9 @@ def _frets_follow(telling: Telling, said: Instruction) -> bool:
     if telling.said_between(said.end, coming.start + 1) & set(telling.words.moving_on):
         return False
     strings, naming = telling.strings_of(coming), telling.namings[-1] if telling.namings else None
-    return not strings or naming is None or not set(strings[0]).isdisjoint(naming.strings[0])
+    if not strings or naming is None or naming.by is not None:
+        return True
+    return not set(strings[0]).isdisjoint(naming.strings[0])
 
 
 def _differs(telling: Telling, said: Instruction) -> bool:
