@@ -11,7 +11,7 @@ from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import fingers
 from notesgen.settle.hearing.abreast import begin
 from notesgen.settle.hearing.names import led_to
-from notesgen.settle.hearing.shifts import movable
+from notesgen.settle.hearing.shifts import going, movable
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere
 from notesgen.settle.hearing.telling import Telling
@@ -22,6 +22,7 @@ from notesgen.speech.items import Break
 
 PAIR = "pair"  # the slot "side" of a slide whose end is told next
 LIFTED_WITHIN = 3  # items behind a finger's coming off within which a string is plucked
+A_PAIR = 2  # notes struck at once that are counted
 RESTATED = 16  # items within which a corrected note is said over as the start of a legato
 
 
@@ -37,11 +38,13 @@ def legato(telling: Telling, said: Instruction) -> None:
         if not targets:
             return
     correcting = telling.correcting is not None
-    if correcting and start == targets:
+    if (correcting and start == targets) or _counts_voices(telling, said, start):
         start = []
     if any(over(telling, how, start, targets, said) for over in (_says_repair_over, _says_over)):
         return
-    if start and not (correcting and not targets) and not _source_stands(telling, said, start[0]):
+    if start and _source_stands(telling, said, start[0]):
+        named = named or _held_at(telling, start[0])
+    elif start and not (correcting and not targets):
         telling.add(said, [Voice(start[0], named)])
     if len(targets) == 1 and fingers.is_counted(telling, said, how, targets[0]):
         targets = []
@@ -54,7 +57,7 @@ def legato(telling: Telling, said: Instruction) -> None:
             return
         _unsaid(telling, said, how, named)
         return
-    last = telling.last()
+    last = going(telling, said)
     whole = how == "slide" or said.text("side") == PAIR
     if whole and last and len(last.voices) > 1 and targets and not start:
         _move_group(telling, said, last, int(targets[0]))
@@ -119,11 +122,11 @@ def chain(telling: Telling, said: Instruction) -> None:
 
 def _move_group(telling: Telling, said: Instruction, last: Step, target: int) -> None:
     """All voices of the last step go as far as its first voice does, unless the next words tell else."""
-    going = movable(last)
-    if not going:
+    moved = movable(last)
+    if not moved:
         return
-    by = target - int(going[0].fret)
-    voices = [replace(v, fret=int(v.fret) + by) for v in going if int(v.fret) + by >= 0]
+    by = target - int(moved[0].fret)
+    voices = [replace(v, fret=int(v.fret) + by) for v in moved if int(v.fret) + by >= 0]
     telling.add(said, voices, how=cast(How, said.kind), origin="derived")
     begin(telling)
 
@@ -141,6 +144,21 @@ def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = 
     if is_elsewhere(strings, held):
         return False
     return telling.anaphoric(at) and telling.sentences.of(at) - last.sentence <= 1
+
+
+def _held_at(telling: Telling, fret: Fret) -> Strings:
+    """The string of the one note at the fret, of those just struck at once."""
+    last = telling.last()
+    found = [voice.named for voice in last.voices if voice.fret == fret] if last else []
+    return found[0] if last and len(last.voices) > len(found) == 1 else ()
+
+
+def _counts_voices(telling: Telling, said: Instruction, start: list[Fret]) -> bool:
+    """Whether the number is that of the notes just struck at once: "slide the two to 10"."""
+    last = telling.last()
+    if last is None or start != [len(last.voices)] or start[0] in last.frets or len(last.voices) < A_PAIR:
+        return False
+    return not said.all("string") and telling.anaphoric(slot_of(said, "from").start)
 
 
 def _sums_up(telling: Telling, said: Instruction) -> bool:

@@ -29,10 +29,20 @@ def mark(telling: Telling, said: Instruction) -> None:
     elif side == HELD:
         if last is not None and last.is_bent and telling.near(said, 1):
             telling.bend_held = len(telling.steps)
+        elif _holds_shape(telling, said):
+            telling.placing_at = said.end
     elif value == "palm-mute" and (last is None or last.sentence != telling.sentences.of(said.start)):
         telling.next_marks = (value,)
     elif telling.near(said, NEAR):
         _mark(telling, value, all_of_them=side == ALL)
+
+
+def _holds_shape(telling: Telling, said: Instruction) -> bool:
+    """Whether fingers are put down by the word: "hold 3 on the D, 2 on the G, 3 on the B"."""
+    sentence = telling.sentences.of(said.start)
+    told = [one for one in telling.following if telling.sentences.of(one.start) == sentence]
+    frets = [one for one in told if one.all("fret")]
+    return len(frets) > 1 and told[0] is frets[0] and told[0].start == said.end
 
 
 def sound_on(telling: Telling, told: int) -> None:

@@ -39,11 +39,17 @@ def recall(telling: Telling, said: Instruction) -> None:
 
 
 def counts_a_fret(telling: Telling, said: Instruction) -> bool:
-    """Whether the number that would count notes is the fret of one told just now: "the nine again"."""
+    """Whether the number that would count notes is the fret of one told just now: "the nine again".
+
+    "The same three again" are three notes, unless a 3 came last.
+    """
     count = said.whole("count")
     if not count or telling.items[slot_of(said, "count").end - 1].text not in telling.numbers:
         return False
-    return count > MOST or count in [fret for step in telling.steps[-LOOK_BACK:] for fret in step.frets]
+    same = telling.said_between(said.start, said.end) & set(telling.words.sameness)
+    notes = same and said.kind == "recall" and not said.all("string")
+    recent = telling.steps[-1:] if notes else telling.steps[-LOOK_BACK:]
+    return count > MOST or count in [fret for step in recent for fret in step.frets]
 
 
 def _as_fret(said: Instruction) -> Instruction:
@@ -69,8 +75,12 @@ def strike_over(telling: Telling, said: Instruction, called: Sequence[Step]) -> 
 
 
 def group(telling: Telling, said: Instruction) -> list[Step]:
-    """The last so many notes: "those two"; of "the three little ones" the last that hang together."""
-    count = said.whole("count") or 0
+    """The last so many notes, or a chord of so many: "those two"; of "the three little ones" the last that
+    hang together.
+    """
+    count, last = said.whole("count") or 0, telling.last()
+    if last is not None and len(last.voices) == count > 1:
+        return [last]
     if not 0 < count <= len(telling.steps):
         return []
     words = telling.said_between(said.start, slot_of(said, "count").end)

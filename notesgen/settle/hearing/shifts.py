@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from typing import cast
 
 from msgspec.structs import replace
@@ -26,7 +27,8 @@ RETRACED = 12  # ... within which a note told by its distance may be left again:
 
 def shift(telling: Telling, said: Instruction) -> None:
     """What was just played, or the shape played before it where the words name one, some frets away."""
-    last = _shape_spoken_of(telling, said) or telling.last()
+    slid = said.text("how") == "slide"
+    last = _shape_spoken_of(telling, said) or (going(telling, said) if slid else telling.last())
     if last is None or "x" in last.frets:
         return
     if said.text("label") == ALONE and said.text("side") != BACK and not _stands_alone(telling, said, last):
@@ -40,6 +42,24 @@ def shift(telling: Telling, said: Instruction) -> None:
     voices = _between(telling, last) if said.text("side") == BETWEEN else _moved(telling, said, last)
     if voices:
         telling.add(said, voices, how=_how(said, last), bend=last.bend, origin="derived")
+
+
+def going(telling: Telling, said: Instruction) -> Step | None:
+    """What slides: the last note or chord, or all of a chord that was told note by note, where the words
+    speak of the whole: "7 on the A, 6 on the D, and slide the whole thing down a fret".
+    """
+    last = telling.last()
+    words = {*telling.words.whole, *telling.words.shapes}
+    if last is None or len(last.voices) > 1 or not telling.said_between(said.start, said.end) & words:
+        return last
+    voices: list[Voice] = []
+    for step in takewhile(lambda one: one.sentence == last.sentence, reversed(telling.steps)):
+        named = step.voices[0].named or step.before
+        alone = len(step.voices) == len(named) == 1 and step.how == "pick" and "x" not in step.frets
+        if not alone or any(voice.named == named for voice in voices):
+            return last
+        voices.insert(0, replace(step.voices[0], named=named))
+    return replace(last, voices=tuple(voices))
 
 
 def movable(step: Step) -> list[Voice]:
