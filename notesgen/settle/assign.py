@@ -207,6 +207,6 @@ def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: String
         closed = costs.NOT_NAMED_LATER if place.after_cost else costs.NOT_NAMED_AFTER
         return place.carry + from_pair + (closed if crosses else 0.0)
     if string in place.after:
-        return place.after_cost
+        return place.after_cost + jump
     other = costs.OTHER_STRING if place.carry == costs.SAME_CLAUSE else costs.OTHER_LATER
     return (costs.NAMED_AFTER_OTHER if place.after else 0.0) + other + jump

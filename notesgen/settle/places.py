@@ -15,6 +15,7 @@ from notesgen.settle.step import Relation, Step, Strings
 from notesgen.settle.strings import SAME
 from notesgen.settle.told import Naming
 
+LEAD = 1  # items of a note's own words within which it is moved on to: "and then 7 on the D"
 LIST_REACH = 10  # notes over which a string named behind a list may reach back
 HABIT = 6  # notes waiting for their string that tell a habit
 BEGUN = 4  # ... so many for one that begins a passage, where no string could hold
@@ -114,7 +115,7 @@ def _after(
         )
         found, reach = own.strings[0] if closes else (), own.at
     elif named and named.closes and len(named.voices) == 1 and (named.by is None or named.by == SAME):
-        found, reach = named.voices[0].named, named.start
+        found, reach = named.voices[0].named, named.start + LEAD
     else:
         return (), 0.0
     legato = any(s.how in LEGATO for s in ahead if s.start <= reach)

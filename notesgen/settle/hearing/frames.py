@@ -27,12 +27,12 @@ def frame_end(telling: Telling, said: Instruction) -> int:
 
 
 def _turns_to_listener(telling: Telling, start: int, at: int) -> bool:
-    """Whether "you play", "I take" begins here, after a number that is not to be played."""
+    """Whether "you play", "I take" begins here, after a number or a string that is not to be played."""
     who, verb = telling.items[at : at + 1], telling.items[at + 1 : at + 2]
     return (
         all(item.text in telling.words.players for item in who)
         and any(item.text in telling.words.playing for item in verb)
-        and bool(telling.said_between(start, at) & telling.numbers)
+        and bool(telling.said_between(start, at) & {*telling.numbers, *telling.words.string})
     )
 
 

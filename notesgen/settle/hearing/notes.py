@@ -24,7 +24,7 @@ from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.put_down import only_placed
 from notesgen.settle.hearing.returning import string_of_that
-from notesgen.settle.hearing.scopes import corrects_to_ordinal, names_voice
+from notesgen.settle.hearing.scopes import corrects_to_ordinal, names_voice, told_in_order
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, is_the_slip, starts_from
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -65,7 +65,7 @@ def note(telling: Telling, said: Instruction) -> None:
         return
     if _starts_over(telling, said):
         telling.seams.append(said.start)
-    strings = telling.strings_of(said)
+    strings = telling.strings_of(said := told_in_order(telling, said))
     frets = _frets_said_once(telling, said) or _same_fret(telling, said)
     called, strings = names.called_by(telling, said, frets, strings)
     if strings and _opens_next(telling, said):
@@ -265,8 +265,10 @@ def _counts_ordinally(telling: Telling, said: Instruction) -> bool:
 
 
 def _says_again(telling: Telling, said: Instruction) -> bool:
-    """Whether "again" or "another" stands right around the words."""
-    start = said.start if telling.note_until == said.start else said.start - 1
+    """Whether "again" or "another" stands right around the words; not that of "which is A again"."""
+    before = telling.preceding
+    of_name = before is not None and before.kind == "letter" and before.end == said.start
+    start = said.start if of_name or telling.note_until == said.start else said.start - 1
     return bool(telling.said_between(start, said.end + 1) & set(telling.words.again))
 
 

@@ -18,6 +18,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 SAME_PAIR = "same pair"  # how the grammar writes "the same two strings"
+FIRST = "#1"  # how the grammar writes a string called by its number, or that something comes first
 ALONE_WITHIN = 3  # items behind a string within which it is said to be alone
 LISTED_WITHIN = 7  # items between the frets of a list, and between the list and its strings
 NEXT_TO = 4  # items within which a pair of strings belongs to the fret before it
@@ -219,6 +220,19 @@ def corrects_to_letter(telling: Telling, said: Instruction, letter: str) -> bool
         return False
     strings = telling.names.resolve(letter, last.voices[0].named)
     return len(strings) == 1 and _corrects_string(telling, said, strings[0])
+
+
+def told_in_order(telling: Telling, said: Instruction) -> Instruction:
+    """The note without "first" as its string, where another was just named: "the D string. Open first"."""
+    naming = telling.named_since()
+    if naming is None or said.text("string") != FIRST or len(said.all("fret")) != 1:
+        return said
+    slot = slot_of(said, "string")
+    bare = slot.end - slot.start == 1 and telling.items[slot.start].text in telling.ordinals
+    behind = slot_of(said, "fret").end <= slot.start
+    if not bare or not behind or any(1 in strings for strings in naming.strings):
+        return said
+    return replace(said, slots=tuple(one for one in said.slots if one != slot))
 
 
 def comes_back_to(telling: Telling, said: Instruction, letter: str) -> bool:
