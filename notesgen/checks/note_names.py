@@ -1,14 +1,15 @@
-"""A note whose name, read out in a row with others, is not that of its place.
+"""Notes whose names, read out in a row, are not those of their places.
 
 ## What it flags
 
 Names of three notes or more behind the notes that they name ("that is B, A, G"), where all agree but one,
-and a place near the one that does not agree gives its name. The names of single notes are looked at while
-the words are settled.
+and a place near the one that does not agree gives its name. And names of two notes or more, where none
+agrees, and all do one string further over. The names of single notes are looked at while the words are
+settled.
 
 ## Why it matters
 
-A number is misspoken more often than a name, and a wrong fret may fit the key.
+A number or a string is misspoken more often than a name, and a wrong fret may fit the key.
 
 ## Example
 
@@ -40,6 +41,8 @@ KIND: FlagKind = "fret-unsure"
 
 _LEAST = 3
 """Names in a row: of two, one that agrees proves nothing."""
+_FEWEST = 2
+"""... where none agrees, and the string beside has them all: that is no chance."""
 _NEAR = (-1, 1, -2, 2)
 """Frets by which a number is misspoken. Common practice, no source."""
 
@@ -53,16 +56,43 @@ class Named(Struct, frozen=True):
 
 
 def check(lesson: Lesson, evidence: Evidence) -> Iterator[Flag]:
-    """One query for each row of names that disagrees with one of its notes."""
+    """One query for each row of names that disagrees with one of its notes, or with their string."""
     events = {event.id: event for event in lesson.events}
     for spelled in evidence.spelled:
         told = [events[name] for name in spelled.events if name in events]
         board = neck(lesson, spelled.start)
-        if board is None or len(spelled.letters) < _LEAST:
+        if board is None or len(spelled.letters) < _FEWEST:
             continue
-        named = _odd_one(board, spelled, told)
+        if moved := _all_beside(lesson, board, spelled, told):
+            yield _on_other_string(lesson, spelled, *moved)
+        named = _odd_one(board, spelled, told) if len(spelled.letters) >= _LEAST else None
         if named is not None and (others := _others(lesson, board, named)):
             yield _flag(lesson, named, spelled, others)
+
+
+def _all_beside(
+    lesson: Lesson, board: Fretboard, spelled: Spelled, told: list[Event]
+) -> tuple[tuple[Event, ...], Option] | None:
+    """The last notes, of which none has the name read out for it, and the string beside that gives all."""
+    row = told[-len(spelled.letters) :]
+    misfits = _misfits(board, spelled.letters, row)
+    if misfits is None or len(misfits) < len(spelled.letters) or _is_told(board, spelled.letters, told):
+        return None
+    for step in (-1, 1):
+        moved = [structs.replace(one.note, string=one.note.string + step) for one in misfits]
+        if all(
+            pitch_class(one.letter) in _pitches(board, one.event, note)
+            for one, note in zip(misfits, moved, strict=True)
+        ):
+            changes = tuple(with_note(m.event, m.note, o) for m, o in zip(misfits, moved, strict=True))
+            place = f"{place_name(lesson, row[0], moved[0])}, the {spelled.letters[0]}, and so on there"
+            return tuple(row), Option(place, changes)
+    return None
+
+
+def _on_other_string(lesson: Lesson, spelled: Spelled, row: tuple[Event, ...], moved: Option) -> Flag:
+    doubt = f'You name the notes ("{spelled.quote}"), and they lie on the string beside.'
+    return query(KIND, row, doubt, place_name(lesson, row[0], row[0].notes[0]), (moved,))
 
 
 def _odd_one(board: Fretboard, spelled: Spelled, told: list[Event]) -> Named | None:

@@ -51,14 +51,23 @@ def spelled(instructions: tuple[Instruction, ...], taught: Taught, talk: Talk) -
     """Every row of note names behind notes, with the notes before it."""
     found = []
     for said in instructions:
-        letters = tuple(str(letter) for letter in said.all(NAMES)) if said.kind == "aside" else ()
-        place = taught.before(said.start)
+        letters, place = _read_out(said), taught.before(said.start)
+        if taught.before(said.end) > place:
+            continue  # notes told by their letters
         if len(letters) > 1 and place and said.start - taught.steps[place - 1].end <= NEAR:
             before = taught.events[max(0, place - len(letters) - LONGEST) : place]
             quote = talk.quote(said.start, said.end).strip(" .,;:")
             ids = tuple(event.id for event in before)
             found.append(Spelled(letters, ids, talk.start(said.start), quote))
     return tuple(found)
+
+
+def _read_out(said: Instruction) -> tuple[str, ...]:
+    """The names that the words read out; where notes may be told so, words lead to them: "it is D, C, B"."""
+    name = {"aside": NAMES, "letter": "letter"}.get(said.kind)
+    slots = [slot for slot in said.slots if slot.name == name]
+    led = said.kind == "aside" or any(slot.start > said.start for slot in slots[:1])
+    return tuple(str(slot.value) for slot in slots) if led else ()
 
 
 def _is_of_slur(said: Instruction) -> bool:

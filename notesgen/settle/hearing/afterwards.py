@@ -14,12 +14,14 @@ from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 NEAR = 2  # sentences within which words about "that" reach back
 NAMED_WITHIN = 6  # items after a note within which its name is told
 NEXT = "next"  # the slot "side" of a letter that can only be a further note
 LAST = "last"  # the slot "side" of words that take back one note only
 AT_ONCE = 1  # ... in the same breath
+MANNER = frozenset({"mark", "how"})  # what tells how a note is played, before it is named
 
 
 def either(telling: Telling, said: Instruction) -> None:
@@ -61,8 +63,22 @@ def letter(telling: Telling, said: Instruction) -> None:
     if scopes.corrects_to_letter(telling, said, name) or scopes.comes_back_to(telling, said, name):
         return
     apart = said.start - last.end
-    if 0 <= apart <= NAMED_WITHIN:
-        telling.change_last(letter=name, letter_at_once=apart <= AT_ONCE)
+    if 0 <= apart <= NAMED_WITHIN and not _is_article(telling, said):
+        telling.change_last(letter=name, letter_at_once=apart <= AT_ONCE or _behind_manner(telling, said))
+
+
+def _behind_manner(telling: Telling, said: Instruction) -> bool:
+    """Whether only how the note sounds stands before its name: "six, and put some shake on it. It's an A"."""
+    before = telling.preceding
+    return before is not None and before.kind in MANNER and said.start - before.end <= AT_ONCE
+
+
+def _is_article(telling: Telling, said: Instruction) -> bool:
+    """Whether the letter is the word before a thing: "it's a gallop"."""
+    at = said.end - 1
+    one, behind = telling.items[at], telling.items[said.end : said.end + 1]
+    bare = one.text == "a" and not one.capital and telling.items[at - 1].text in telling.words.stating
+    return bare and any(item.before == Break.NONE and item.text not in telling.words.light for item in behind)
 
 
 def unplayed(telling: Telling, said: Instruction) -> None:

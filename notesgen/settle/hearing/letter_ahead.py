@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.letter_rows import BESIDE, CHORD_NUMBERS
-from notesgen.settle.hearing.name_or_string import is_name, waiting
+from notesgen.settle.hearing.name_or_string import is_name, on_its_string, waiting
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -21,7 +21,7 @@ def waits(telling: Telling, said: Instruction) -> bool:
         return False
     found = waiting(said, telling.following, telling.items, telling.words)
     if found is None:
-        return False
+        return _names_placed(telling, said)
     letter, coming = found
     if _names_last(telling, said, letter) or _is_chord(telling, said, coming):
         return False
@@ -33,6 +33,25 @@ def waits(telling: Telling, said: Instruction) -> bool:
         return False
     slot = replace(slot_of(said, "letter"), name="string")
     scope(telling, replace(said, kind="scope", slots=(slot,)))
+    return True
+
+
+def _names_placed(telling: Telling, said: Instruction) -> bool:
+    """Whether the letter is the name of the note behind it, which is told with its string.
+
+    So it is where that string gives the name, or the one beside: then one of the two was misspoken. An
+    open string is told by a name of its own.
+    """
+    coming = on_its_string(said, telling.following, telling.items, telling.words)
+    if coming is None or _names_last(telling, said, said.text("letter") or ""):
+        return False
+    frets, strings = frets_of(coming, "fret"), telling.strings_of(coming)
+    if len(frets) != 1 or frets[0] in (0, "x") or len(strings) != 1:
+        return False
+    near = {one + by for one in strings[0] for by in (-1, 0, 1)} & {*range(1, telling.names.count + 1)}
+    if not any(telling.names.gives(said.text("letter") or "", one, int(frets[0])) for one in near):
+        return False
+    telling.letter_ahead = said
     return True
 
 

@@ -22,6 +22,7 @@ OCTAVE = 12  # frets
 NEXT_STRING = (4, 5)  # frets at which a string gives the open note of the next: its letter proves nothing
 BESIDE = 2  # strings away at which a name still tells the string, where a fret may be misspoken
 CLOSE = 1  # frets by which a number may be misspoken where the name tells the note
+NEXT = "next"  # the slot "side" of a letter that can only be a further note
 BEHIND = 5  # items behind a letter within which its fret is told
 
 
@@ -51,12 +52,24 @@ def is_name(telling: Telling, letter: str, fret: int) -> bool:
     fitting = giving(telling.names, letter, fret)
     if not telling.names.resolve(letter, ()):
         return True
+    if _is_of_strings_named(telling, letter):
+        return False
     if not fitting or fret % OCTAVE == 0:
         return False
     here = bool(set(fitting) & set(at_hand(telling)))
     # behind a string named on its own, a letter is not another string
     proves = fret not in NEXT_STRING or telling.named_since() is not None
     return (here and proves) or telling.leaning > 0
+
+
+def _is_of_strings_named(telling: Telling, letter: str) -> bool:
+    """Whether strings were named together just before, and this is one of them: "G eight, B eight"."""
+    naming = telling.namings[-1] if telling.namings else None
+    if naming is None or len(naming.strings) < 2:
+        return False
+    named = {string for strings in naming.strings for string in strings}
+    called = {string for strings in telling.names.resolve(letter, ()) for string in strings}
+    return bool(called & named) and {*telling.last_strings()} <= named
 
 
 def at_hand(telling: Telling) -> Strings:
@@ -128,6 +141,16 @@ def waiting(
     return (letter, coming) if letter and spoken else None
 
 
+def on_its_string(
+    said: Instruction, following: Sequence[Instruction], items: tuple[Item, ...], words: WordLists
+) -> Instruction | None:
+    """The note right behind a lone letter that has a string of its own: "you want a B, 2 on the A"."""
+    coming = _fret_behind(said, following, items, words)
+    lone = said.kind == "letter" and said.text("side") == NEXT and len(said.all("letter")) == 1
+    own = coming is not None and coming.all("string") and not coming.all("letter")
+    return coming if lone and own else None
+
+
 def _fret_behind(
     said: Instruction, following: Sequence[Instruction], items: tuple[Item, ...], words: WordLists
 ) -> Instruction | None:
@@ -136,7 +159,7 @@ def _fret_behind(
     at = said.end
     for one in following:
         is_note = one.kind == "note" and bool(one.all("fret"))
-        until = slot_of(one, "fret").start if is_note else one.start
+        until = slot_of(one, "fret").start if is_note and not one.all("string") else one.start
         between = items[at:until]
         if any(item.text not in spoken for item in between) or until - said.end > BEHIND:
             return None

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing import moved, notes
+from notesgen.settle.hearing import afterwards, moved, notes
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
@@ -24,6 +24,8 @@ Fits = Callable[[Step], bool]
 def recall(telling: Telling, said: Instruction) -> None:
     """Strikes once more what the words call, where it was; what cannot be found is told as new, or asked."""
     if _is_spoken_of(telling, said):
+        if len(said.all("letter")) == 1 and not said.all("fret"):
+            afterwards.letter(telling, said)
         return
     if not _is_led(telling, said):
         notes.note(telling, said)
