@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+
+from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.step import Step
@@ -15,6 +17,7 @@ MOST_TIMES = 4  # how often over a run may be told in one breath
 Pairs = list[tuple[int | None, int]]
 """(place retold, or None for a note that was not told before; place of the retelling)."""
 
+_Steps = Sequence[Step] | Mapping[int, Step]
 _Heard = tuple[int, Fret]
 
 
@@ -24,15 +27,16 @@ def align(steps: Sequence[Step], memory: Sequence[int], block: Sequence[int]) ->
     Edit distance with free ends (Sellers 1980), over the frets that sound.
     """
     known, told = _heard(steps, memory), _heard(steps, block)
+    beside = _as_retold(steps, memory, block)
     cost = [[0.0] * (len(known) + 1)]
     for r, again in enumerate(told, start=1):
         above, row = cost[-1], [float(r)]
         for c, first in enumerate(known, start=1):
-            miss = _miss(steps, first, again)
+            miss = _miss(beside, first, again)
             row.append(min(above[c - 1] + miss, above[c] + 1, row[c - 1] + SKIPPED))
         cost.append(row)
     end = min(range(len(known) + 1), key=lambda c: (cost[-1][c], -c))
-    return _trace(steps, cost, told, known, end), 1 - cost[-1][end] / len(told)
+    return _trace(beside, cost, told, known, end), 1 - cost[-1][end] / len(told)
 
 
 def repeats(steps: Sequence[Step], memory: Sequence[int], block: Sequence[int]) -> Pairs | None:
@@ -71,6 +75,17 @@ def sounding(step: Step) -> tuple[Fret, ...]:
     return (step.frets[0], step.to) * 2 if step.to is not None else step.frets
 
 
+def _as_retold(steps: Sequence[Step], memory: Sequence[int], block: Sequence[int]) -> Mapping[int, Step]:
+    """The steps, those of a block that names no string without one.
+
+    The string in force there is that of the note told last, not of what is told over.
+    """
+    again = {place: steps[place] for place in block}
+    if not any(voice.named for step in again.values() for voice in step.voices):
+        again = {place: replace(step, before=()) for place, step in again.items()}
+    return {place: steps[place] for place in memory} | again
+
+
 def _heard(steps: Sequence[Step], places: Sequence[int]) -> list[_Heard]:
     return [(place, fret) for place in places for fret in sounding(steps[place])]
 
@@ -79,11 +94,11 @@ def _paired(first: list[_Heard], again: list[_Heard]) -> Pairs:
     return [(a[0], b[0]) for a, b in zip(first, again, strict=True)]
 
 
-def _all_alike(steps: Sequence[Step], first: list[_Heard], again: list[_Heard]) -> bool:
+def _all_alike(steps: _Steps, first: list[_Heard], again: list[_Heard]) -> bool:
     return all(_alike(steps, a, b) for a, b in zip(first, again, strict=True))
 
 
-def _miss(steps: Sequence[Step], first: _Heard, again: _Heard) -> float:
+def _miss(steps: _Steps, first: _Heard, again: _Heard) -> float:
     """What it costs to take the one for the other."""
     if not _alike(steps, first, again):
         return 1.0
@@ -92,7 +107,7 @@ def _miss(steps: Sequence[Step], first: _Heard, again: _Heard) -> float:
     return NEWLY_NAMED if found else 0.0
 
 
-def _alike(steps: Sequence[Step], first: _Heard, again: _Heard) -> bool:
+def _alike(steps: _Steps, first: _Heard, again: _Heard) -> bool:
     """Same fret, no two different strings named or in force, and no pair told over as one of its notes."""
     if first[1] != again[1] or len(steps[again[0]].voices) > len(steps[first[0]].voices):
         return False
@@ -115,7 +130,7 @@ def _known(step: Step, fret: Fret) -> frozenset[int]:
 
 
 def _trace(
-    steps: Sequence[Step], cost: list[list[float]], told: list[_Heard], known: list[_Heard], column: int
+    steps: _Steps, cost: list[list[float]], told: list[_Heard], known: list[_Heard], column: int
 ) -> Pairs:
     pairs: Pairs = []
     row = len(told)
