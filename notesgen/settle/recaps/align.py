@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.step import Step
+from notesgen.settle.step import Step, Strings
 
 SKIPPED = 0.25  # cost of a told note that a retelling leaves out, against 1 for one told wrong
 NEWLY_NAMED = 0.3  # ... of one whose string only the retelling names
@@ -78,12 +78,18 @@ def sounding(step: Step) -> tuple[Fret, ...]:
 def _as_retold(steps: Sequence[Step], memory: Sequence[int], block: Sequence[int]) -> Mapping[int, Step]:
     """The steps, those of a block that names no string without one.
 
-    The string in force there is that of the note told last, not of what is told over.
+    The string in force there is that of the note told last, not of what is told over. One named since is.
     """
     again = {place: steps[place] for place in block}
-    if not any(voice.named for step in again.values() for voice in step.voices):
+    bare = not any(voice.named for step in again.values() for voice in step.voices)
+    if bare and block and block[0] and steps[block[0]].before in _in_force(steps[block[0] - 1]):
         again = {place: replace(step, before=()) for place, step in again.items()}
     return {place: steps[place] for place in memory} | again
+
+
+def _in_force(last: Step) -> tuple[Strings, ...]:
+    """The strings that a note leaves in force."""
+    return (last.before, *(voice.named for voice in last.voices))
 
 
 def _heard(steps: Sequence[Step], places: Sequence[int]) -> list[_Heard]:

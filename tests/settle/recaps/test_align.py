@@ -50,12 +50,14 @@ def test_other_strings_do_not_agree() -> None:
     assert aligned("3/5 3/7", "2/5 2/7")[1] == 0.0
 
 
-@pytest.mark.parametrize(("again", "share"), [("5 7", 1.0), ("2/5 7", 0.0)])
-def test_a_run_that_names_no_string_says_nothing_of_strings(again: str, share: float) -> None:
-    """The string in force is that of the last note, not of what is told over."""
-    all_steps, memory, block = split("3/5 3/7", again)
-    told = [*all_steps[: len(memory)], *(replace(step, before=(2,)) for step in all_steps[len(memory) :])]
-    assert align(told, memory, block)[1] == share
+@pytest.mark.parametrize(
+    ("last", "again", "share"), [("4/9", "5 7", 1.0), ("4/9", "4/5 7", 0.0), ("9", "5 7", 0.0)]
+)
+def test_a_run_that_names_no_string_says_nothing_of_strings(last: str, again: str, share: float) -> None:
+    """The string in force is that of the last note, not of what is told over, unless it was named since."""
+    all_steps, memory, block = split(f"3/5 3/7 {last}", again)
+    told = [*all_steps[: len(memory)], *(replace(step, before=(4,)) for step in all_steps[len(memory) :])]
+    assert align(told, memory[:2], block)[1] == share
 
 
 def test_a_pair_does_not_tell_a_single_note_over() -> None:
