@@ -12,6 +12,7 @@ from notesgen.settle.step import Step
 from notesgen.settle.told import Naming
 
 ANNOUNCED_WITHIN = 30  # items behind the announcement of a box within which it begins without strings
+SHORTLY = 15  # ... within which a box of few strings begins
 CLOSE = 2  # items between the frets of a box that is read out without strings
 BEHIND = 4  # items between the frets of a row and its string behind them: "again on the little E"
 LEFT_TO_GUESS = 1  # rows that an announced box may leave out: "and so's the top one"
@@ -33,7 +34,7 @@ def find_boxes(
     """
     boxes: list[Box] = []
     for found in (
-        _named_boxes(steps, _rows(steps, namings)),
+        _named_boxes(steps, _rows(steps, namings), announced),
         _bare_boxes(steps, announced, strings),
         shared_boxes(steps, namings, announced),
         _closed_boxes(steps, strings),
@@ -49,11 +50,26 @@ def _apart_from(boxes: list[Box], others: list[Box]) -> list[Box]:
     return list(apart.values())
 
 
-def _named_boxes(steps: tuple[Step, ...], rows: list[Row]) -> list[Box]:
-    """Rows of a few frets on four strings or more, and scales told along each string, up the neck."""
-    across = [run for run in _runs(steps, rows, _rises) if len(run) >= LEAST_STRINGS]
+def _named_boxes(steps: tuple[Step, ...], rows: list[Row], announced: tuple[int, ...]) -> list[Box]:
+    """Rows of a few frets on four strings or more, and scales told along each string, up the neck.
+
+    A box that was announced may have as few as two strings.
+    """
+    across = [
+        run
+        for run in _runs(steps, rows, _rises)
+        if len(run) >= LEAST_STRINGS or (len(run) > 1 and _is_announced(steps, run, announced))
+    ]
     along = [run for run in _runs(steps, rows, _climbs) if len(run) >= SIDE_BY_SIDE]
     return [Box(tuple(run)) for run in across + [run for run in along if _starts_alike(steps, run)]]
+
+
+def _is_announced(steps: tuple[Step, ...], run: list[Row], announced: tuple[int, ...]) -> bool:
+    """Whether a box was announced shortly before the run, and no note was told since."""
+    first = run[0].places[0]
+    before = steps[first - 1].end if first else 0
+    said = announced[bisect_left(announced, before) : bisect_right(announced, steps[first].start)]
+    return bool(said) and steps[first].start - said[-1] <= SHORTLY
 
 
 def _runs(
