@@ -65,8 +65,10 @@ def _named_boxes(steps: tuple[Step, ...], rows: list[Row], announced: tuple[int,
 
 
 def _is_announced(steps: tuple[Step, ...], run: list[Row], announced: tuple[int, ...]) -> bool:
-    """Whether a box was announced shortly before the run, and no note was told since."""
-    first = run[0].places[0]
+    """Whether a box was announced shortly before the run, no note was told since, and no other goes on."""
+    first, last = run[0].places[0], run[-1].places[-1]
+    if any(step.sentence == steps[last].sentence for step in steps[last + 1 : last + 2]):
+        return False
     before = steps[first - 1].end if first else 0
     said = announced[bisect_left(announced, before) : bisect_right(announced, steps[first].start)]
     return bool(said) and steps[first].start - said[-1] <= SHORTLY
