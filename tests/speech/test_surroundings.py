@@ -33,7 +33,7 @@ def test_company(why: str, text: str, start: int, end: int, sides: int) -> None:
     for edge in number_edges(chart.items):
         chart.add(edge)
     fret = Edge(end - 1, end, "fret", 7, name="fret")
-    cost = Surroundings(chart, LISTS).cost(Match(start, end, (fret,)))
+    cost = Surroundings(chart, LISTS).cost(Match(start, end, (fret,)), "note")
     assert cost == ODD_NEIGHBOUR * sides, why
 
 
@@ -41,4 +41,4 @@ def test_company(why: str, text: str, start: int, end: int, sides: int) -> None:
 def test_only_frets_need_company(name: str) -> None:
     chart = Chart(cut("since 7 people"))
     chart.add(Edge(1, 2, "number", 7))
-    assert Surroundings(chart, LISTS).cost(Match(1, 2, (Edge(1, 2, "number", 7, name=name),))) == 0
+    assert Surroundings(chart, LISTS).cost(Match(1, 2, (Edge(1, 2, "number", 7, name=name),)), "note") == 0

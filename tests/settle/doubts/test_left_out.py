@@ -14,7 +14,7 @@ BEFORE = (
     "First phrase. 5 on the D string, hammer on to 7. 5 on the G, 7, and 5 again. 8 on the B, pull off to 5."
 )
 AFTER = "And then 7 on the G, and 5. 7 on the D. Finish with 5 on the D."
-ASIDE = "I heard that first at 9, on some tape, because my uncle had one."
+ASIDE = "I heard that first at 9, on some tape, because my uncle had one, if I remember it right."
 AS_TAUGHT = "5 7 5 7 5 8 5 7 5 7 5"
 
 
