@@ -15,9 +15,7 @@ from notesgen.speech.items import Break, Item
 
 BEFORE = 4  # items before a run that say whether it is new
 CHANGED = 25  # ... that may announce that it is another than the one before
-PLAIN = (
-    0.5  # share of a talk's words that tell notes, from which it does little else; lessons have 0.2 to 0.5
-)
+PLAIN = 0.4  # share of a talk's words that tell notes, from which it does little else; lessons reach 0.33
 APART = 8  # words between two notes from which they belong to two runs
 BARE = 4  # notes from which a bare run of numbers may retell freely
 
