@@ -27,6 +27,7 @@ from notesgen.settle.hearing.over import follows_pattern
 from notesgen.settle.hearing.owned import take_turn
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.preamble import with_preamble
+from notesgen.settle.hearing.recounted import puts_count_right
 from notesgen.settle.hearing.repairs import (
     LONGEST,
     open_broken_off,
@@ -244,6 +245,10 @@ def _correct_string(telling: Telling, said: Instruction) -> None:
         scope(telling, said)
 
 
+MENDS = (puts_count_right, takes_back_technique, puts_pair_right, said_twice)
+"""What may be put right that is neither the string named last nor the last note."""
+
+
 def _correct(telling: Telling, said: Instruction) -> None:
     """A correction takes back the string just named, or waits for what replaces the last note."""
     last, naming = telling.last(), telling.named_since()
@@ -259,7 +264,7 @@ def _correct(telling: Telling, said: Instruction) -> None:
         if not of_fret_begun(telling, said, naming.end):
             take_back_string(telling, said)
         return
-    if any(mends(telling, said) for mends in (takes_back_technique, puts_pair_right, said_twice)):
+    if any(mends(telling, said) for mends in MENDS):
         return
     if last and said.start - last.end <= LOOKED_FOR:
         open_repair(telling, said, telling.following)
