@@ -90,10 +90,10 @@ def _is_denied(said: Instruction, items: tuple[Item, ...], words: WordLists) -> 
 
 def _is_asked(said: Instruction, items: tuple[Item, ...], words: WordLists, sentences: Sentences) -> bool:
     """Whether it stands in a question: "do you tune down for this", "is this in drop D"."""
-    asked = _before(said, items, sentences) + [item.text for item in items[said.start : said.start + _OPENS]]
-    starts = [0] + [
-        at for at in range(1, len(asked)) if items[said.start + _OPENS - len(asked) + at].before >= Break.SOFT
-    ]
+    first = said.start - len(_before(said, items, sentences))
+    around = items[first : said.start + _OPENS]
+    asked = [item.text for item in around]
+    starts = [0] + [at for at, item in enumerate(around) if at and item.before >= Break.SOFT]
     whom = {*words.players, *words.pointing, *words.it}
     return any(asked[at] in words.asking and at + 1 < len(asked) and asked[at + 1] in whom for at in starts)
 
