@@ -147,10 +147,6 @@ def _bare_rows(steps: tuple[Step, ...], first: int, strings: int) -> list[tuple[
     return rows
 
 
-def _box(run: list[Row]) -> list[Box]:
-    return [Box(tuple(run))] if len(run) >= LEAST_STRINGS else []
-
-
 def _rows(steps: tuple[Step, ...], namings: tuple[Naming, ...]) -> list[Row]:
     """Steps gathered under the string that holds for them, or that is named right behind them."""
     rows: list[Row] = []

@@ -35,8 +35,8 @@ class Against(Struct, frozen=True, forbid_unknown_fields=True):
 
     def chance(self, evidence: Evidence, manner: Collection[Kind]) -> float:
         """The probability that the run is no new notes."""
-        weights = dict(named(self.evidence))
-        score = self.bias + sum(weights[name] * value for name, value in named(evidence))
+        pairs = zip(named(self.evidence), named(evidence), strict=True)
+        score = self.bias + sum(weight * value for (_, weight), (_, value) in pairs)
         score += sum(self.manner.get(where, {}).get(name, 0.0) for where, name in manner)
         return 1 / (1 + exp(-score))
 
