@@ -17,7 +17,7 @@ from collections.abc import Iterable, Sequence
 from msgspec import Struct
 
 from notesgen.lesson.model import Lesson
-from tests.accuracy.align import Pair, align
+from tests.accuracy.align import Pair, align, difference
 from tests.accuracy.draft import DraftNote, Queries, draft_notes, queries, reaches
 from tests.accuracy.figures import Facts, Figures, Trap, Wrong
 from tests.accuracy.gold import Gold, GoldNote, Sounded
@@ -50,7 +50,7 @@ class Match(Struct, frozen=True):
 def measure(name: str, lesson: Lesson, gold: Gold) -> Figures:
     """All figures for one lesson."""
     drafted, asked = draft_notes(lesson), queries(lesson)
-    matches = _matches(align(gold.notes, drafted), gold.notes, drafted)
+    matches = _matches(align(gold.notes, drafted, difference), gold.notes, drafted)
     exact = [(m.gold, m.draft) for m in matches if m.exact and m.gold and m.draft]
     details = [right for g, d in exact for right in _details(g, d)]
     wrong = tuple(_wrong(m, asked) for m in matches if not m.exact)

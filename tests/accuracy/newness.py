@@ -1,19 +1,18 @@
 """Fits the weights by which the sifting of recaps knows runs that add no notes, and writes them down.
 
-What a run is, is known by laying all that was told beside the right answer: a run is none of the piece's
-own when most of its notes have no counterpart there. Words that stand around runs of few lessons tell
-nothing of how others talk, and the lasso drops of the rest what adds little.
+What a run is, is known by when the notes of the right answer are said: a run is none of the piece's own
+when most of its notes have no counterpart in the captions that hold it, at whatever fret. Words that stand
+around runs of few lessons tell nothing of how others talk, and the lasso drops of the rest what adds little.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 import numpy as np
 from msgspec import Struct, convert
-from msgspec.structs import replace
 
 from notesgen.captions.source import load_captions
 from notesgen.lesson.model import Fret
@@ -23,7 +22,6 @@ from notesgen.settle.recaps.evidence import Evidence
 from notesgen.settle.recaps.manner import Kind
 from notesgen.settle.recaps.newness import FILE, Against, named
 from notesgen.settle.recaps.sift import Weighed
-from notesgen.settle.talk import Talk
 from tests.accuracy.align import align
 from tests.accuracy.cases import Case
 from tests.accuracy.gold import Gold, Sounded, read_gold
@@ -31,6 +29,11 @@ from tests.accuracy.regression import lasso
 
 LESSONS = 6  # lessons in which a kind of word must stand at its place before it counts
 PULL = 10.0  # of the lasso, in notes
+EARLY = 1.2  # seconds by which times of whole seconds may miss a caption
+FAR = 5.0  # seconds beyond which a note is another's
+OTHER_CUE, PER_SECOND = 0.3, 0.1  # cost of a note that is said in another caption
+OTHER_FRET = 0.7  # ... that is read on another fret
+NEVER = 3.0  # ... that is too far: more than two gaps
 MOSTLY = 0.5  # share of a run's notes with a counterpart from which the run is new
 HEAD = """\
 # Written by `python -m tests.accuracy --fit` from the lessons with right answers. Log-odds: what each piece
@@ -69,27 +72,37 @@ def judged(lesson: str, drafted: Rooms, gold: Gold) -> list[Run]:
     ]
 
 
+class _Told(Struct, frozen=True):
+    """A note of a step, new or retold, and the seconds from its caption's start to its last word."""
+
+    place: int
+    start: float
+    end: float
+    fret: Fret
+
+
 def _in_the_piece(drafted: Rooms, gold: Gold) -> set[int]:
-    """The places of all steps, new or retold, of which the right answer holds the fret."""
-    settled, talk = drafted.drafted, Talk(drafted.transcript, drafted.items)
-    places = sorted((*settled.sifted.new, *settled.sifted.retold))
-    told = [
-        (place, _sounded(talk.start(settled.steps[place].start), voice.fret))
-        for place in places
-        for voice in settled.steps[place].voices
-    ]
-    wanted = [replace(note, string=0) for note in gold.notes]
-    return {
-        told[d][0]
-        for g, d in align(wanted, [note for _, note in told])
-        if g is not None and d is not None and wanted[g].fret == told[d][1].fret
-    }
+    """The places of all steps, new or retold, at which the right answer has a note said."""
+    told = list(_told(drafted))
+    return {told[d].place for g, d in align(gold.notes, told, _apart) if g is not None and d is not None}
 
 
-def _sounded(time: float, fret: Fret) -> Sounded:
-    return Sounded(
-        time=time, string=0, fret=fret, how="pick", bend=None, to=None, marks=frozenset(), together=False
-    )
+def _told(drafted: Rooms) -> Iterator[_Told]:
+    settled, items, transcript = drafted.drafted, drafted.items, drafted.transcript
+    for place in sorted((*settled.sifted.new, *settled.sifted.retold)):
+        step = settled.steps[place]
+        cues = [transcript.cues[transcript.words[items[at].word].cue] for at in (step.start, step.end - 1)]
+        end = max(cues[1].start, items[step.start].start)
+        for voice in step.voices:
+            yield _Told(place, cues[0].start, end, voice.fret)
+
+
+def _apart(wanted: Sounded, got: _Told) -> float:
+    """What it costs to take a note for the one told: by time first, by fret among those of one caption."""
+    late = max(got.start - EARLY - wanted.time, wanted.time - got.end - EARLY, 0.0)
+    if late > FAR:
+        return NEVER
+    return OTHER_FRET * (wanted.fret != got.fret) + (late > 0) * (OTHER_CUE + late * PER_SECOND)
 
 
 def fitted(found: Sequence[Run]) -> Against:

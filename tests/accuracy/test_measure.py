@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from notesgen.lesson.model import Event, Facts, Flag, How, Key, Lesson, Note, Phrase, Source
-from tests.accuracy.align import align
+from tests.accuracy.align import align, difference
 from tests.accuracy.draft import draft_notes
 from tests.accuracy.figures import Figures, total
 from tests.accuracy.gold import Gold, GoldNote
@@ -132,9 +132,9 @@ def test_a_total_is_one_long_lesson() -> None:
 def test_alignment_prefers_a_half_right_pair_to_two_gaps() -> None:
     gold = [gold_note("3/5"), gold_note("3/7")]
     drafted = draft_notes(_lesson([event(1, "3/5"), event(2, "3/8")]))
-    assert align(gold, drafted) == [(0, 0), (1, 1)]
-    assert align(gold, drafted[1:]) == [(0, None), (1, 0)]
-    assert align([], drafted) == [(None, 0), (None, 1)]
+    assert align(gold, drafted, difference) == [(0, 0), (1, 1)]
+    assert align(gold, drafted[1:], difference) == [(0, None), (1, 0)]
+    assert align([], drafted, difference) == [(None, 0), (None, 1)]
 
 
 def test_notes_come_in_the_order_of_the_phrases() -> None:

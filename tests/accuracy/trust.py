@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from notesgen.captions.source import load_captions
 from notesgen.pipeline import Given, Rooms, rooms
 from notesgen.settle.trust.clues import Clues
-from tests.accuracy.align import align
+from tests.accuracy.align import align, difference
 from tests.accuracy.cases import Case
 from tests.accuracy.draft import as_notes
 from tests.accuracy.gold import Gold, read_gold
@@ -69,7 +69,7 @@ def seen(drafted: Rooms, gold: Gold) -> tuple[Seen, ...]:
         note for place, one in enumerate(heard) for note in as_notes(replace(one.event, id=str(place)))
     )
     no_note, other_string, spoken = set(), set(), set()
-    for g, d in align(gold.notes, notes):
+    for g, d in align(gold.notes, notes, difference):
         if d is None:
             continue
         note, wanted = notes[d], None if g is None else gold.notes[g]
