@@ -78,7 +78,7 @@ KINDS: dict[str, frozenset[str]] = {
     # facts
     "tuning": frozenset({"tuning", "letters", "order", "string", "to", "each", "amount", "side", "label"}),
     "capo": frozenset({"capo"}),
-    "key": frozenset({"tonic", "mode"}),
+    "key": frozenset({"tonic", "mode", "style"}),
     "tempo": frozenset({"tempo"}),
     "instrument": frozenset({"instrument", "label"}),
     "naming": frozenset({"naming", "letter"}),

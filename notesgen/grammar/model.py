@@ -184,6 +184,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     it: tuple[str, ...] = ()
     vowel_article: tuple[str, ...] = ()
     bass_things: tuple[str, ...] = ()
+    key_things: tuple[str, ...] = ()
     tuning_words: tuple[str, ...] = ()
     basses: tuple[str, ...] = ()
     ukuleles: tuple[str, ...] = ()

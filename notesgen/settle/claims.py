@@ -25,7 +25,7 @@ def claims(
 ) -> tuple[Instruction, ...]:
     """The instructions without those that only seem to declare an instrument, a tuning or a capo."""
     sentences = Sentences(items)
-    frets = next((one.start for one in said if any(one.all("fret")) and not one.text("side")), len(items))
+    frets = first_fret(said, len(items))
     return tuple(
         one
         for one in said
@@ -39,6 +39,11 @@ def claims(
             or _is_a_distance(one, items, words, sentences, frets)
         )
     )
+
+
+def first_fret(said: tuple[Instruction, ...], end: int) -> int:
+    """The item with which the first fret is told; `end` where none is."""
+    return next((one.start for one in said if any(one.all("fret")) and not one.text("side")), end)
 
 
 def _before(said: Instruction, items: tuple[Item, ...], sentences: Sentences) -> list[str]:

@@ -13,6 +13,7 @@ from notesgen.music.tuning import as_named, standard
 from notesgen.settle.claims import claims
 from notesgen.settle.instruments import said_instrument
 from notesgen.settle.keys import said_keys
+from notesgen.settle.letter_tunings import letter_tunings
 from notesgen.settle.tunings import said_tuning
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
@@ -52,7 +53,9 @@ def declared(
     instrument: str | None = None,
 ) -> Declared:
     """Facts from what was said, with what was given put above it. `quote` maps an item to its words."""
-    said = claims(tuple(instructions), items, words)
+    spoken = tuple(instructions)
+    read_out = letter_tunings(spoken, items, words)
+    said = claims(tuple(sorted((*spoken, *read_out), key=lambda one: one.start)), items, words)
     origin: dict[str, FactOrigin] = {}
     kind = _pick(origin, "instrument", instrument, said_instrument(said, items, words), "guitar")
     usual = standard(kind)

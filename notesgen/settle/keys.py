@@ -120,11 +120,13 @@ def _denied(said: Instruction, items: tuple[Item, ...], taken: frozenset[int], w
 
 
 def _is_article(said: Instruction, items: tuple[Item, ...], words: WordLists) -> bool:
-    """Whether what was read as the key of A is an article: "today I've got a blues for you"."""
-    if said.text("tonic") != ARTICLE.upper() or said.text("mode") != BLUES:
+    """Whether what was read as the key of A is an article: "I've got a blues for you", "a minor tune"."""
+    after = items[said.end].text if said.end < len(items) else ""
+    described = said.text("mode") == BLUES or after in words.key_things
+    if said.text("tonic") != ARTICLE.upper() or not described:
         return False
     at = next(slot.start for slot in said.slots if slot.name == "tonic")
-    around = {item.text for item in items[max(0, at - 1) : said.end + 1]}
+    around = {item.text for item in items[max(0, at - 1) : said.end]}
     named = items[at].is_name or around & {*words.naming_a_key, *words.vowel_article}
     return items[at].text == ARTICLE and not named
 
@@ -139,5 +141,5 @@ def _refines(mode: str, of: str) -> bool:
 
 
 def _key_of(instruction: Instruction) -> Key:
-    mode = instruction.text("mode") or "major"
+    mode = instruction.text("mode") or instruction.text("style") or "major"
     return Key(instruction.text("tonic") or "C", mode if is_mode(mode) else "major")

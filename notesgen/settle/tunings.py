@@ -15,6 +15,7 @@ from notesgen.settle.strings import StringNames
 from notesgen.speech.instructions import Instruction
 
 FROM_HIGH = "high to low"  # the slot "order" of strings that are read out from the thin side
+OWN = "own"  # the slot "label" of a standard tuning that is surely the lesson's
 UP = "up"
 AT = "@"  # between string and note, where several are told together
 
@@ -45,13 +46,15 @@ class _Retuned(Struct, frozen=True):
 
 
 def said_tuning(said: tuple[Instruction, ...], instrument: str) -> Tuned | None:
-    """What all words about the tuning come to; plain standard only when nothing else was said."""
+    """What all words about the tuning come to; plain standard only when nothing else was said, or last."""
     usual = standard(instrument)
     tunings = [one for one in said if one.kind == "tuning"]
     told = [_Whole(one.start, found) for one in tunings if (found := _whole(one, instrument))]
     strings = [part for one in tunings for part in _parts(one)]
     if not told and not strings:
         return None
+    if tunings[-1].text("label") == OWN:
+        return Tuned(usual, alike=False)
     down = next((one for one in reversed(told) if _down(one.strings, usual)), None)
     others = [one for one in told if _down(one.strings, usual) is None]
     base = _sounding(others) or down or _Whole(0, usual)
