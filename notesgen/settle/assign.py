@@ -208,5 +208,7 @@ def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: String
         return place.carry + from_pair + (closed if crosses else 0.0)
     if string in place.after:
         return place.after_cost + jump
+    if string in place.aside:
+        return costs.SPOKEN_OF + jump
     other = costs.OTHER_STRING if place.carry == costs.SAME_CLAUSE else costs.OTHER_LATER
     return (costs.NAMED_AFTER_OTHER if place.after else 0.0) + other + jump

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -27,7 +28,7 @@ class Place(Struct, frozen=True):
 
     `after_cost` is the price of taking that one, `carry` of staying on the string of the step before.
     `by` tells how the string was named by that one, `heading` which way the talk crosses the strings: 1
-    towards the thick side, -1 towards the thin, 0 when nothing shows it.
+    towards the thick side, -1 towards the thin, 0 when nothing shows it. `aside` was only spoken of.
     """
 
     force: tuple[Strings, ...]
@@ -36,6 +37,7 @@ class Place(Struct, frozen=True):
     carry: float
     by: Relation | None
     heading: int = 0
+    aside: Strings = ()
 
 
 def places_of(
@@ -44,15 +46,18 @@ def places_of(
     """For each step, the strings named on their own before it, and those that close its list."""
     places: list[Place] = []
     led = False
+    asides = [naming for naming in namings if naming.aside]
+    namings = tuple(naming for naming in namings if not naming.aside)
     for at, step in enumerate(steps):
         before = steps[at - 1] if at else None
+        aside = _force(step, before, asides)
         force = _force(step, before, namings)
         led = _is_led(step, before, led)
         after, cost = ((), 0.0) if led else _after(steps, at, namings, sentences, moving)
         by = force.by if force and not step.by else step.by
         strings = force.strings if force else (step.voice,) if step.voice else ()
         way = heading(steps, at) if by and not by.turns else 0
-        places.append(Place(strings, after, cost, _carry(step, before, sentences), by, way))
+        places.append(Place(strings, after, cost, _carry(step, before, sentences), by, way, _only(aside)))
     return [_closed(place) for place in places] if _closes_lists(steps, places) else places
 
 
@@ -83,7 +88,12 @@ def _closed(place: Place) -> Place:
     return replace(place, after_cost=costs.NAMED_AFTER, carry=max(place.carry, costs.NEXT_SENTENCE))
 
 
-def _force(step: Step, before: Step | None, namings: tuple[Naming, ...]) -> Naming | None:
+def _only(aside: Naming | None) -> Strings:
+    """Every string of the aside."""
+    return tuple(string for candidates in aside.strings for string in candidates) if aside else ()
+
+
+def _force(step: Step, before: Step | None, namings: Sequence[Naming]) -> Naming | None:
     """The strings named last between the step before and this one."""
     last = bisect_right(namings, step.start, key=lambda naming: naming.at) - 1
     since = before.start if before else -1

@@ -174,13 +174,16 @@ def _sifted(
 
 
 def _with_placed(told: Told) -> tuple[Naming, ...]:
-    """Strings named on their own, and those on which fingers were put down: they hold for the playing."""
+    """Strings named on their own, and those on which fingers were put down: they hold for the playing.
+
+    Those only spoken of are among them, as asides.
+    """
     placed = [told.steps[place] for place in sorted(told.held) if told.steps[place].voices[0].named]
     more = [
         Naming(step.start, step.end, tuple(voice.named for voice in step.voices), step.sentence)
         for step in placed
     ]
-    return tuple(sorted((*told.namings, *more), key=lambda naming: naming.at))
+    return tuple(sorted((*told.namings, *told.spoken_of, *more), key=lambda naming: naming.at))
 
 
 def _as_kept(told: Told, place: int, follows: bool) -> Step:

@@ -14,7 +14,7 @@ class Naming(Struct, frozen=True):
     """Strings named on their own, from item `at` up to `end`: one tuple of candidates for each string.
 
     `ahead` tells that they can only hold for notes to come: "and then the A string ...". `by` tells that
-    the string was named by that of the note before.
+    the string was named by that of the note before, `aside` that the words only spoke of it.
     """
 
     at: int
@@ -23,6 +23,7 @@ class Naming(Struct, frozen=True):
     sentence: int
     ahead: bool = False
     by: Relation | None = None
+    aside: bool = False
 
 
 class Cue(Struct, frozen=True):
@@ -62,7 +63,7 @@ class Told(Struct, frozen=True):
     of notes is cut, and announcements of a scale box. A step's section counts from 1 into `sections`. `held`
     are places of fingers only put down, and of the `preamble`: numbers before the first note. `skipped` are
     the instructions that nothing came of: in a frame ("don't play ..."), or stray; `unwritten` are
-    references whose notes could not be worked out.
+    references whose notes could not be worked out. `spoken_of` are strings named where nothing is played.
     """
 
     steps: tuple[Step, ...]
@@ -78,6 +79,7 @@ class Told(Struct, frozen=True):
     skipped: tuple[Instruction, ...]
     unwritten: tuple[Instruction, ...] = ()
     preamble: frozenset[int] = frozenset()
+    spoken_of: tuple[Naming, ...] = ()
 
 
 def read_count(text: str | None) -> tuple[int, str]:

@@ -11,6 +11,7 @@ from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.harmonics import touch
 from notesgen.settle.hearing.lettered import tell_letters
 from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.spoken_of import is_only_spoken_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import Naming
@@ -34,6 +35,9 @@ def scope(telling: Telling, said: Instruction) -> None:
     next_voice = _is_next_voice(telling, said, strings)
     if not next_voice and names_last(telling, said):
         telling.change_last(letter=letter_of(telling, said))
+        return
+    if is_only_spoken_of(telling, said, strings):
+        telling.spoken_of.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start), aside=True))
         return
     if not next_voice and said.kind == "scope" and _is_struck(telling, said, strings):
         return

@@ -60,6 +60,7 @@ class Telling:
         self.sentences = Sentences(items)
         self.steps: list[Step] = []
         self.namings: list[Naming] = []
+        self.spoken_of: list[Naming] = []
         self.loops: list[Loop] = []
         self.recaps: list[Cue] = []
         self.anew: list[Cue] = []
@@ -111,6 +112,7 @@ class Telling:
         return Told(
             steps=tuple(tapped_alike(self.steps)),
             namings=tuple(self.namings),
+            spoken_of=tuple(self.spoken_of),
             loops=tuple(self.loops),
             recaps=tuple(self.recaps),
             anew=tuple(self.anew),
