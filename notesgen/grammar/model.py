@@ -124,6 +124,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     read_out: tuple[str, ...] = ()
     string: tuple[str, ...] = ()
     string_names: tuple[str, ...] = ()
+    leading_to_fret: tuple[str, ...] = ()
+    inside: tuple[str, ...] = ()
     sounding_on: tuple[str, ...] = ()
     resting: tuple[str, ...] = ()
     purposes: tuple[str, ...] = ()

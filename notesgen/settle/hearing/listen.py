@@ -13,6 +13,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.ahead import leads, strike_ahead
 from notesgen.settle.hearing.alike import play_alike
 from notesgen.settle.hearing.announced import play_announced
+from notesgen.settle.hearing.by_ordinal import leads_to_fret, name_by_ordinal
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
@@ -92,7 +93,7 @@ def listen(
             pass
         elif _is_stray(telling, said, instructions):
             telling.skipped.append(said)
-        elif not waits(telling, said) and not goes_on(telling, said):
+        elif not leads_to_fret(telling, said) and not waits(telling, said) and not goes_on(telling, said):
             open_broken_off(telling, said)
             _hear(telling, said)
         telling.heard_until = max(telling.heard_until, said.end)
@@ -110,6 +111,8 @@ def _coming(instructions: tuple[Instruction, ...]) -> list[Instruction | None]:
 
 def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
+    if said.kind in PLAYED:
+        name_by_ordinal(telling, said)
     if said.kind == "aside" and said.all("finger"):
         finger_named(telling, said)
     if said.kind == "aside" and telling.owned:
