@@ -126,6 +126,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     string_names: tuple[str, ...] = ()
     leading_to_fret: tuple[str, ...] = ()
     inside: tuple[str, ...] = ()
+    palm: tuple[str, ...] = ()
     sounding_on: tuple[str, ...] = ()
     resting: tuple[str, ...] = ()
     purposes: tuple[str, ...] = ()

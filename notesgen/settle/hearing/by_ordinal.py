@@ -26,7 +26,12 @@ def name_by_ordinal(telling: Telling, said: Instruction) -> None:
 def leads_to_fret(telling: Telling, said: Instruction) -> bool:
     """Whether the words are nothing but such a string, read as a fret or as something else: one follows."""
     coming = telling.coming
-    if coming is None or said.kind not in ("note", "together") or said.all("string") or len(said.all("fret")) > 1:
+    if (
+        coming is None
+        or said.kind not in ("note", "together")
+        or said.all("string")
+        or len(said.all("fret")) > 1
+    ):
         return False
     at = _ordinal_before(telling, coming)
     return at is not None and at == said.end - 1
@@ -91,6 +96,8 @@ def _fret_is_ordinal(telling: Telling, step: Step) -> bool:
     """Whether the fret of a note was told as an ordinal: "the third fret", or "third" alone."""
     items = telling.items
     return any(
-        items[at].text in telling.ordinals and items[at + 1 : at + 2] and items[at + 1].text not in telling.words.string
+        items[at].text in telling.ordinals
+        and items[at + 1 : at + 2]
+        and items[at + 1].text not in telling.words.string
         for at in range(step.start, step.end)
     )

@@ -15,10 +15,11 @@ from notesgen.settle.hearing.spoken_of import is_only_spoken_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import Naming
-from notesgen.speech.instructions import Instruction
+from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
 
 SAME_PAIR = "same pair"  # how the grammar writes "the same two strings"
+ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
 FIRST = "#1"  # how the grammar writes a string called by its number, or that something comes first
 ALONE_WITHIN = 3  # items behind a string within which it is said to be alone
 LISTED_WITHIN = 7  # items between the frets of a list, and between the list and its strings
@@ -37,7 +38,9 @@ def scope(telling: Telling, said: Instruction) -> None:
         telling.change_last(letter=letter_of(telling, said))
         return
     if is_only_spoken_of(telling, said, strings):
-        telling.spoken_of.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start), aside=True))
+        telling.spoken_of.append(
+            Naming(said.start, said.end, strings, telling.sentences.of(said.start), aside=True)
+        )
         return
     if not next_voice and said.kind == "scope" and _is_struck(telling, said, strings):
         return
@@ -229,14 +232,26 @@ def corrects_to_letter(telling: Telling, said: Instruction, letter: str) -> bool
 def told_in_order(telling: Telling, said: Instruction) -> Instruction:
     """The note without "first" as its string, where another was just named: "the D string. Open first"."""
     naming = telling.named_since()
-    if naming is None or said.text("string") != FIRST or len(said.all("fret")) != 1:
+    if naming is None or len(said.all("fret")) != 1 or not said.all("string"):
         return said
     slot = slot_of(said, "string")
     bare = slot.end - slot.start == 1 and telling.items[slot.start].text in telling.ordinals
+    if bare and any(_opens_frets(telling, said, slot, strings) for strings in naming.strings):
+        fret = replace(slot, name="fret", value=telling.values.get(telling.items[slot.start].text, 0))
+        return replace(said, slots=(*(one for one in said.slots if one != slot), fret))
     behind = slot_of(said, "fret").end <= slot.start
-    if not bare or not behind or any(1 in strings for strings in naming.strings):
+    first = said.text("string") == FIRST
+    if not bare or not first or not behind or any(1 in strings for strings in naming.strings):
         return said
     return replace(said, slots=tuple(one for one in said.slots if one != slot))
+
+
+def _opens_frets(telling: Telling, said: Instruction, slot: SlotValue, strings: Strings) -> bool:
+    """Whether frets told as ordinals begin behind "open": "the high E, open, second, third"."""
+    coming = telling.coming
+    goes_on = coming is not None and coming.start == said.end and coming.text("side") == ORDINAL
+    elsewhere = said.text("string") not in {f"#{string}" for string in strings}
+    return goes_on and elsewhere and slot_of(said, "fret").start < slot.start
 
 
 def comes_back_to(telling: Telling, said: Instruction, letter: str) -> bool:

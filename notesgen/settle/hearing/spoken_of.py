@@ -15,8 +15,11 @@ LONGEST_CLAUSE = 12  # items to either side of a string within which its clause 
 
 
 def is_only_spoken_of(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
-    """Whether the string's own clause tells of the hand or of the sound, and no fret stands in it behind."""
-    if telling.last() is None or len(strings) != 1:
+    """Whether the string's own clause tells of the hand or of the sound, and no fret stands in it behind.
+
+    A hand that lies on the string damps it where damped strokes are told next.
+    """
+    if telling.last() is None or not strings or (telling.coming and telling.coming.kind in ("dead", "count")):
         return False
     words, behind = telling.words, _clause_behind(telling, said.end)
     if any(text in telling.numbers or text in words.open for text in behind):
@@ -24,10 +27,11 @@ def is_only_spoken_of(telling: Telling, said: Instruction, strings: tuple[String
     if any(text in words.sounding_on for text in behind):
         return True
     before = _clause_before(telling, said.start)
-    if not any(text in words.fingering for text in before):
+    palm = any(text in words.palm for text in before)
+    if not palm and not any(text in words.fingering for text in before):
         return False
-    rests = any(text in words.resting for text in before)
-    return (rests and not _fret_follows(telling, said.end)) or any(text in words.purposes for text in behind)
+    rests = any(text in words.resting for text in before) and (palm or not _fret_follows(telling, said.end))
+    return rests or any(text in words.purposes for text in behind)
 
 
 def _fret_follows(telling: Telling, end: int) -> bool:
