@@ -20,7 +20,7 @@ from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break, Item
 
 INSTRUMENTS = ("guitar", "7-string guitar")
-FAR = 4  # semitones by which a string may differ from the others
+FAR, UP = 4, 2  # semitones by which a string may be lower than the others, or higher
 ALIKE = 3  # strings that must stay as they are, or be lowered like the others
 SAID = 2  # ... where a tuning is spoken of
 NEAR = 16  # items before the letters in which it is
@@ -76,6 +76,8 @@ def _tuning(row: list[_Letter], alike: int) -> Instruction | None:
     """The tuning that a row of letters holds, in either order, with so many strings `alike`."""
     for instrument in INSTRUMENTS if len(row) <= LONGEST else ():
         size = len(standard(instrument))
+        if any(_is_usual(row[at : at + size], instrument) for at in range(len(row) - size + 1)):
+            return None
         for at in range(len(row) - size + 1):
             part = row[at : at + size]
             for order in ("", FROM_HIGH):
@@ -89,11 +91,16 @@ def _is_near(row: list[_Letter], instrument: str, alike: int) -> bool:
     usual = standard(instrument)
     tuning: Tuning = parse_tuning(" ".join(letter.note for letter in row), instrument)
     apart = [midi(now) - midi(was) for now, was in zip(tuning, usual, strict=True)]
-    for lower in {0, median_low(apart)}:
+    for lower in {0, min(0, median_low(apart))}:
         moved = [far - lower for far in apart if far != lower]
-        if any(apart) and max(map(abs, moved), default=0) <= FAR and len(usual) - len(moved) >= alike:
+        if any(apart) and all(-FAR <= far <= UP for far in moved) and len(usual) - len(moved) >= alike:
             return True
     return False
+
+
+def _is_usual(row: list[_Letter], instrument: str) -> bool:
+    usual = [name[:-1] for name in standard(instrument)]
+    return [letter.note for letter in row] in (usual, usual[::-1])
 
 
 def _instruction(row: list[_Letter], order: str) -> Instruction:
