@@ -65,9 +65,10 @@ KINDS: dict[str, frozenset[str]] = {
     "recap": frozenset({"label"}),
     "anew": frozenset({"label"}),
     "again": frozenset({"count", "side"}),
-    "recall": frozenset({"fret", "letter", "count", "how", "string", "label"}),
+    "recall": frozenset({"fret", "letter", "count", "how", "string", "label", "side"}),
     "earlier": frozenset({"fret", "string"}),
     "same": frozenset({"string", "by", "side", "label", "fret", "piece", "count", "how"}),
+    "away": frozenset({"over", "back", "by", "down", "rise", "side", "string", "label", "letter"}),
     "shift": frozenset({"by", "how", "side", "fret", "label"}),
     # about the talk itself
     "correction": frozenset({"what", "string", "nth", "fret"}),

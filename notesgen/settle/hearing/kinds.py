@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from notesgen.settle.hearing import (
     afterwards,
     anew,
+    away,
     bends,
     counts,
     damped,
@@ -49,6 +50,7 @@ PLAYED: Mapping[str, Hears] = {
     "legato": legato.chain,
     "run": notes.run,
     "shift": shifts.shift,
+    "away": away.away,
     "bend": bends.bend,
     "pre-bend": bends.bend,
     "release": bends.release,

@@ -14,6 +14,7 @@ from notesgen.settle.hearing.ahead import leads, strike_ahead
 from notesgen.settle.hearing.alike import play_alike
 from notesgen.settle.hearing.announced import play_announced
 from notesgen.settle.hearing.by_ordinal import leads_to_fret, name_by_ordinal
+from notesgen.settle.hearing.called import as_string
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
@@ -86,7 +87,7 @@ def listen(
     telling.leaning = leaning(instructions, items, words, names)
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
         telling.coming, telling.following = coming, instructions[at : at + LONGEST]
-        said = with_letter(telling, said)
+        said = as_string(telling, with_letter(telling, said))
         if said.start < telling.not_played_until:
             telling.skipped.append(said)
         elif strikes_row(telling, said):

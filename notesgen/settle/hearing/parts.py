@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing.called import strike_called
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import MEMORY, recall, strike_over
 from notesgen.settle.hearing.slots import frets_of
@@ -18,6 +19,9 @@ TOLD = ("fret", "from", "to")  # slots by which an instruction tells a note of i
 
 def recall_part(telling: Telling, said: Instruction) -> None:
     """Strikes the part once more that the words call; asks about one that has no clear end."""
+    if said.all("side"):
+        strike_called(telling, said)
+        return
     label = said.text("label")
     if (said.all("letter") or label) and (not telling.steps or _is_spelled(telling, said)):
         return

@@ -7,6 +7,7 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
+from notesgen.settle.hearing import scopes
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Abreast, Rooted, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
@@ -30,6 +31,9 @@ def by_root(telling: Telling, said: Instruction) -> None:
     """From here on only one fret of each stroke is told, that of its lowest note."""
     strings, row = telling.strings_of(said), telling.abreast
     here = len(telling.sections)
+    if not _tells_of_shapes(telling, said):
+        scopes.scope(telling, said)
+        return
     if _is_convention(telling, said):
         telling.fifth = FIFTH if _is_of_two(telling, said) else telling.fifth or POWER
         return
@@ -48,6 +52,14 @@ def by_root(telling: Telling, said: Instruction) -> None:
         telling.fifth = rises
     telling.rooted = Rooted(rises, home, here, said.start)
     telling.abreast, telling.shape = Abreast(), ()
+
+
+def _tells_of_shapes(telling: Telling, said: Instruction) -> bool:
+    """Whether chords or octaves were spoken of, or struck, so far: else a root is one note."""
+    words = telling.words
+    shapes = {*words.powered, *words.shapes, *words.fifths, *words.chord_words}
+    spoken = telling.said_between(0, said.end) & (shapes - {*words.sounding})
+    return bool(spoken) or any(len(step.voices) > 1 for step in telling.steps)
 
 
 def _is_convention(telling: Telling, said: Instruction) -> bool:

@@ -1,0 +1,175 @@
+"""A note called again by what it is: its name, how low it lies, what it was called, its number.
+
+"The low D once more", "back to the low one", "then the root again", "the second note again".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
+from notesgen.lesson.model import Fret
+from notesgen.settle.hearing import afterwards, moved
+from notesgen.settle.hearing.counts import passage
+from notesgen.settle.hearing.recall import MEMORY, strike_over
+from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step, Strings
+from notesgen.speech.instructions import Instruction
+
+NAME, HEIGHT, TITLE, NTH = "name", "height", "title", "nth"  # the slot "side": how the note is called
+LOW, HIGH = "low", "high"  # the slot "label" of a note that lies low, or high
+AT_ONCE = 3  # items between a letter and its fret within which it is a string's: "the B again, that's 3"
+CLOSE = 2  # sentences within which the low one and the high one were told
+SPELLED = 10  # items within which the place of a note called by its letter is told after all
+TITLED = 1  # ... within which a note is told what it is
+TELLS = ("fret", "from", "to")
+
+
+def as_string(telling: Telling, said: Instruction) -> Instruction:
+    """The words as the string that they name, where no such note was told before, or a fret follows."""
+    if said.kind != "recall" or said.text("side") != NAME:
+        return said
+    slot = slot_of(said, "letter")
+    code = f"{said.text('label')} {slot.value}" if said.all("label") else str(slot.value)
+    if not telling.names.resolve(code, ()):
+        return said
+    spelled = telling.said_between(said.end, said.end + 1) & set(telling.words.string)
+    if not spelled and not _fret_comes(telling, said) and _of_name(telling, said):
+        return said
+    return replace(said, kind="scope", slots=(replace(slot, name="string", value=code),))
+
+
+def strike_called(telling: Telling, said: Instruction) -> None:
+    """Strikes the note once more; asks about one that was not told, adds none that is spoken of."""
+    called = _called(telling, said)
+    if _is_spoken_of(telling, said, called):
+        if said.text("side") == NAME:
+            afterwards.letter(telling, said)
+    elif _fret_comes(telling, said) or _is_told(telling, said):
+        return
+    elif called is None:
+        telling.unwritten.append(said)
+    else:
+        plain = replace(called, how="pick", bend=None, marks=(), letter=said.text("letter") or called.letter)
+        strike_over(telling, said, [plain])
+
+
+def _called(telling: Telling, said: Instruction) -> Step | None:
+    match said.text("side"):
+        case "name":
+            return _of_name(telling, said)
+        case "height":
+            return _of_height(telling, said)
+        case "title":
+            return _of_title(telling, said)
+    told = passage(telling, whole=False)
+    count = said.whole("count") or 0
+    return _settled(telling)[told[count - 1] - len(telling.steps)] if 0 < count <= len(told) else None
+
+
+def _settled(telling: Telling) -> list[Step]:
+    """The steps told so far, with the strings in force."""
+    return moved.settled(telling.steps)
+
+
+def _of_name(telling: Telling, said: Instruction) -> Step | None:
+    """The note told last under that name; the lowest or the highest such where it is called so."""
+    letter = said.text("letter") or ""
+    recent = [step for step in _settled(telling)[-MEMORY:] if len(step.voices) == 1]
+    named = [step for step in recent if (place := _place(step)) and telling.names.gives(letter, *place)]
+    if not named or not said.all("label"):
+        return named[-1] if named else None
+    return _outermost(telling, named, said.text("label"))
+
+
+def _of_height(telling: Telling, said: Instruction) -> Step | None:
+    """The lowest or the highest of the notes told in the last sentences, where they lie apart."""
+    last = telling.last()
+    told = [step for step in _settled(telling)[-MEMORY:] if len(step.voices) == 1 and _place(step)]
+    near = [step for step in told if last and last.sentence - step.sentence <= CLOSE]
+    if len({_pitch(telling, step) for step in near}) < 2:
+        return None
+    return _outermost(telling, near, said.text("label"))
+
+
+def _outermost(telling: Telling, steps: Sequence[Step], label: str | None) -> Step:
+    """The lowest of the notes, or the highest; of one pitch the one told last."""
+    way = -1 if label == HIGH else 1
+    return min(reversed(steps), key=lambda one: way * _pitch(telling, one))
+
+
+def _of_title(telling: Telling, said: Instruction) -> Step | None:
+    """The note beside which its title was said last: "7 on the D, that's the root"."""
+    title = said.text("label")
+    steps = _settled(telling)
+    for at in range(said.start - 1, -1, -1):
+        if telling.items[at].text != title:
+            continue
+        sentence = telling.sentences.of(at)
+        near = [step for step in steps if abs(step.sentence - sentence) <= TITLED and len(step.voices) == 1]
+        near = [step for step in near if step.sentence == sentence] or near
+        if near:
+            return min(near, key=lambda step: max(step.start - at, at - step.end + 1))
+    return None
+
+
+def _place(step: Step) -> tuple[int, int] | None:
+    """The one string and the fret of the note; None where either is open."""
+    voice = step.voices[0]
+    return None if len(voice.named) != 1 or voice.fret == "x" else (voice.named[0], int(voice.fret))
+
+
+def _pitch(telling: Telling, step: Step) -> int:
+    string, fret = _place(step) or (1, 0)
+    return telling.names.opens[string - 1] + fret
+
+
+def _key(step: Step | None) -> tuple[Strings, Fret] | None:
+    return None if step is None else (step.voices[0].named, step.voices[0].fret)
+
+
+def _is_spoken_of(telling: Telling, said: Instruction, called: Step | None) -> bool:
+    """Whether the words only say what a note is: "that's the root again", "the low D again is open".
+
+    So it is where they only lead back to the note on which the line has just come to rest.
+    """
+    stating = set(telling.words.stating)
+    first = min(slot.start for slot in said.slots if slot.end > slot.start)
+    lead = telling.said_between(said.start - 1, first)
+    if lead & stating and not lead & set(telling.words.moving_on):
+        return True
+    if telling.said_between(said.end, said.end + 1) & stating:
+        return True
+    last = _settled(telling)[-1] if telling.steps else None
+    back = telling.said_between(said.start, said.end) & {*telling.words.again, "once"}
+    if last is None or back:
+        return False
+    letter, place = said.text("letter"), _place(last)
+    sounds = letter and place and not said.all("label") and telling.names.gives(letter, *place)
+    return bool(sounds) or _key(last) == _key(called)
+
+
+def _is_told(telling: Telling, said: Instruction) -> bool:
+    """Whether the place of a note called by its letter is told behind it: "F again, but on the third"."""
+    letter = said.text("letter")
+    coming = next((one for one in telling.following if any(one.all(slot) for slot in TELLS)), None)
+    if not letter or coming is None or coming.start - said.end > SPELLED:
+        return False
+    if telling.said_between(said.end, coming.start + 1) & set(telling.words.moving_on):
+        return False
+    frets = [fret for slot in TELLS for fret in frets_of(coming, slot) if fret != "x"]
+    strings = telling.strings_of(coming)
+    places = strings[0] if strings else range(1, telling.names.count + 1)
+    return any(telling.names.gives(letter, string, int(frets[0])) for string in places) if frets else False
+
+
+def _fret_comes(telling: Telling, said: Instruction) -> bool:
+    """Whether a fret without a string of its own follows at once: "back to the D, second fret"."""
+    coming = telling.coming
+    if coming is None or coming.all("string") or coming.start - said.end > AT_ONCE:
+        return False
+    if not any(coming.all(slot) for slot in TELLS):
+        return False
+    return not telling.said_between(said.end, coming.start + 1) & set(telling.words.moving_on)
