@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import afterwards, moved
+from notesgen.settle.hearing.afterwards import NEXT
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import MEMORY, strike_over
 from notesgen.settle.hearing.slots import frets_of, slot_of
@@ -22,23 +23,37 @@ NAME, HEIGHT, TITLE, NTH = "name", "height", "title", "nth"  # the slot "side": 
 LOW, HIGH = "low", "high"  # the slot "label" of a note that lies low, or high
 AT_ONCE = 3  # items between a letter and its fret within which it is a string's: "the B again, that's 3"
 CLOSE = 2  # sentences within which the low one and the high one were told
+ON_STRING = 7  # ... where a string has the same name: "back to the A, with the pinky on ten"
 SPELLED = 10  # items within which the place of a note called by its letter is told after all
 TITLED = 1  # ... within which a note is told what it is
+OVER = ("once",)  # "once more"
 TELLS = ("fret", "from", "to")
 
 
 def as_string(telling: Telling, said: Instruction) -> Instruction:
-    """The words as the string that they name, where no such note was told before, or a fret follows."""
+    """The words as of a string, where that has the name too: a fret follows, or no such note was told.
+
+    A bare letter is the note's only where one was called so before; else the string is struck as it is held.
+    """
     if said.kind != "recall" or said.text("side") != NAME:
         return said
-    slot = slot_of(said, "letter")
-    code = f"{said.text('label')} {slot.value}" if said.all("label") else str(slot.value)
+    slot, letter = slot_of(said, "letter"), said.text("letter")
+    code = f"{said.text('label')} {letter}" if said.all("label") else str(letter)
     if not telling.names.resolve(code, ()):
         return said
+    string = replace(slot, name="string", value=code)
+    spoken = telling.said_between(said.start, said.end)
     spelled = telling.said_between(said.end, said.end + 1) & set(telling.words.string)
-    if not spelled and not _fret_comes(telling, said) and _of_name(telling, said):
-        return said
-    return replace(said, kind="scope", slots=(replace(slot, name="string", value=code),))
+    if not spelled and not _fret_comes(telling, said, ON_STRING):
+        points = said.all("label") or spoken & {*telling.words.pointing, *telling.words.sameness}
+        named = points or any(step.letter == letter for step in telling.steps[-MEMORY:])
+        if named and _of_name(telling, said):
+            return said
+    if said.all("label") or spelled:
+        return replace(said, kind="scope", slots=(string,))
+    if not spoken & {*telling.words.again, *OVER} or spoken & set(telling.words.striking):
+        return replace(said, kind="letter", slots=(slot, replace(slot, name="side", value=NEXT)))
+    return replace(said, kind="stroke", slots=(string,))
 
 
 def strike_called(telling: Telling, said: Instruction) -> None:
@@ -78,7 +93,7 @@ def _of_name(telling: Telling, said: Instruction) -> Step | None:
     """The note told last under that name; the lowest or the highest such where it is called so."""
     letter = said.text("letter") or ""
     recent = [step for step in _settled(telling)[-MEMORY:] if len(step.voices) == 1]
-    named = [step for step in recent if (place := _place(step)) and telling.names.gives(letter, *place)]
+    named = [step for step in recent if step.letter == letter or _sounds(telling, step, letter)]
     if not named or not said.all("label"):
         return named[-1] if named else None
     return _outermost(telling, named, said.text("label"))
@@ -121,6 +136,12 @@ def _place(step: Step) -> tuple[int, int] | None:
     return None if len(voice.named) != 1 or voice.fret == "x" else (voice.named[0], int(voice.fret))
 
 
+def _sounds(telling: Telling, step: Step, letter: str) -> bool:
+    """Whether the note has that name, where its string is known."""
+    place = _place(step)
+    return place is not None and telling.names.gives(letter, *place)
+
+
 def _pitch(telling: Telling, step: Step) -> int:
     string, fret = _place(step) or (1, 0)
     return telling.names.opens[string - 1] + fret
@@ -143,11 +164,11 @@ def _is_spoken_of(telling: Telling, said: Instruction, called: Step | None) -> b
     if telling.said_between(said.end, said.end + 1) & stating:
         return True
     last = _settled(telling)[-1] if telling.steps else None
-    back = telling.said_between(said.start, said.end) & {*telling.words.again, "once"}
+    back = telling.said_between(said.start, said.end) & {*telling.words.again, *OVER}
     if last is None or back:
         return False
-    letter, place = said.text("letter"), _place(last)
-    sounds = letter and place and not said.all("label") and telling.names.gives(letter, *place)
+    bare = said.all("letter") and not said.all("label")
+    sounds = bare and _sounds(telling, last, said.text("letter") or "")
     return bool(sounds) or _key(last) == _key(called)
 
 
@@ -165,10 +186,10 @@ def _is_told(telling: Telling, said: Instruction) -> bool:
     return any(telling.names.gives(letter, string, int(frets[0])) for string in places) if frets else False
 
 
-def _fret_comes(telling: Telling, said: Instruction) -> bool:
+def _fret_comes(telling: Telling, said: Instruction, within: int = AT_ONCE) -> bool:
     """Whether a fret without a string of its own follows at once: "back to the D, second fret"."""
     coming = telling.coming
-    if coming is None or coming.all("string") or coming.start - said.end > AT_ONCE:
+    if coming is None or coming.all("string") or coming.start - said.end > within:
         return False
     if not any(coming.all(slot) for slot in TELLS):
         return False
