@@ -164,6 +164,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     apart: tuple[str, ...] = ()
     keeping_on: tuple[str, ...] = ()
     lasting: tuple[str, ...] = ()
+    for_good: tuple[str, ...] = ()
     fifths: tuple[str, ...] = ()
     sounding: tuple[str, ...] = ()
     case_by_case: tuple[str, ...] = ()

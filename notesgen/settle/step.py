@@ -20,11 +20,15 @@ class Relation(Struct, frozen=True):
 
 
 class Abreast(Struct, frozen=True):
-    """Strings struck as one, as was said at item `at` of the section; one tuple of candidates each."""
+    """Strings struck as one, as was said at item `at` of the section; one tuple of candidates each.
+
+    `lasts` tells that they stay so: "everything after that is on these two".
+    """
 
     strings: tuple[Strings, ...] = ()
     at: int = -1
     section: int = 0
+    lasts: bool = False
 
 
 class Rooted(Struct, frozen=True):

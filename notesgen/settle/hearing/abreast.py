@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.voices import is_pinch
 from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
@@ -22,14 +23,27 @@ ALL = "all"  # the slot "side" of the fret that several strings share
 SAID_WITHIN = 1  # sentences between "two at a time" and the names of the strings
 GOES_ON = 2  # sentences without a stroke after which a stretch is over
 ASTRAY = 2  # single notes in a row after which nothing is struck as one any more
+PAIR = 2  # voices of a stroke on two strings
+FRETS = ("fret", "from")  # slots that hold the fret of a note struck anew
+AROUND = 4  # items around strings within which it is said that they are struck so all the time
 NEXT_TO = 1  # items between the frets of one stroke
 
 
-def announce(telling: Telling, strings: tuple[Strings, ...], at: int) -> None:
+def announce(telling: Telling, strings: tuple[Strings, ...], at: int, lasts: bool = False) -> None:
     """From item `at` on these strings are struck as one."""
     if len(set(strings)) > 1 and all(strings):
-        telling.abreast = Abreast(strings, at, len(telling.sections))
+        telling.abreast = Abreast(strings, at, len(telling.sections), lasts)
         telling.together_at = -1
+
+
+def is_for_good(telling: Telling, said: Instruction) -> bool:
+    """Whether words in the clause around the instruction say that strings are struck as one all the time."""
+    around = {
+        *telling.said_between(max(said.start - AROUND, telling.heard_until), said.start),
+        *telling.said_between(said.end, said.end + AROUND),
+        *telling.said_between(said.start, said.end),
+    }
+    return bool(around & {*telling.words.for_good})
 
 
 def announced_before(telling: Telling, said: Instruction) -> bool:
@@ -72,11 +86,11 @@ def announced(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     return row.strings if telling.sentences.of(said.start) - since <= GOES_ON else ()
 
 
-def pair_of_section(telling: Telling) -> tuple[Strings, ...]:
-    """The two strings last named together or struck as one in this section, whatever was played since."""
+def row_of_section(telling: Telling, count: int = PAIR) -> tuple[Strings, ...]:
+    """The strings last named together or struck as one in this section, whatever was played since."""
     since = telling.sections[-1].end
-    named = next((one for one in reversed(telling.namings) if len(one.strings) == 2), None)
-    struck = next((step for step in reversed(telling.steps) if len(step.voices) == 2), None)
+    named = next((one for one in reversed(telling.namings) if len(one.strings) == count), None)
+    struck = next((step for step in reversed(telling.steps) if len(step.voices) == count), None)
     told = named.at if named is not None and named.at >= since else -1
     if struck is not None and struck.start >= max(told, since):
         return tuple(voice.named for voice in struck.voices)
@@ -110,7 +124,9 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
         telling.pair_open = -1 if telling.dealt == len(voices) else telling.pair_open
         telling.fold_retold()
         return True
-    strings = _opened_here(telling, said) or in_force(telling, said)
+    size = len(struck := _struck_before(telling, said))
+    grouped = bool(size) and _comes_in_groups(telling, said, size)
+    strings = _opened_here(telling, said) or in_force(telling, said) or (struck if grouped else ())
     if not strings:
         return False
     other = _waits_for(telling, said, strings)
@@ -118,11 +134,79 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
         telling.change_last(voices=(telling.steps[-1].voices[0], Voice(fret, other)), end=said.end)
         telling.fold_retold()
         return True
-    telling.folding = is_plural(telling, said) or not _is_joined_next(telling, said)
+    telling.folding = is_plural(telling, said) or not (grouped or _is_joined_next(telling, said))
     telling.add(said, [Voice(fret, one) for one in strings])
     if not is_plural(telling, said):
         begin(telling)
+    if grouped:
+        telling.dealt_until = _told_at_once(telling, said)[size - 1].end
     return True
+
+
+def takes_source(telling: Telling, said: Instruction, fret: Fret) -> bool:
+    """Whether the fret from which a slide goes is the next of the stroke: "8 and 8 and you slide that up"."""
+    slot = slot_of(said, "from")
+    told = replace(said, kind="note", slots=(replace(slot, name="fret"),), end=slot.end)
+    return _completes(telling, told) and deals(telling, told, fret)
+
+
+def _struck_before(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The strings of the stroke told last, or those that are always struck as one; () where a string was
+    named since.
+    """
+    last, naming, row = telling.last(), telling.named_since(), telling.abreast
+    if telling.shape or naming is not None or telling.correcting is not None:
+        return ()
+    if row.lasts and row.section == len(telling.sections):
+        return row.strings
+    if last is None or len(last.voices) < PAIR or last.section != len(telling.sections):
+        return ()
+    if is_pinch(last, telling.names.count):
+        return ()
+    named = tuple(voice.named for voice in last.voices)
+    near = telling.near(said, GOES_ON) and telling.rooted.section != len(telling.sections)
+    return named if near and all(named) else ()
+
+
+def _comes_in_groups(telling: Telling, said: Instruction, size: int) -> bool:
+    """Whether the clause has one bare fret for each string, or so several times: "then seven nine".
+
+    A comma between the frets of one stroke leaves it open, unless both are the same: "9, 9".
+    """
+    row = _told_at_once(telling, said)
+    if len(row) % size or len(row) < size:
+        return False
+    inside = [one for at, one in enumerate(row) if at % size]
+    parted = [one for one in inside if telling.items[one.start].before > Break.NONE]
+    linked = [one for one in row[1:] if telling.items[one.start].text in telling.words.joining]
+    if size > PAIR and linked:
+        return False
+    frets = {slot.value for one in row for slot in one.slots if slot.name in FRETS}
+    return not parted or (size == PAIR and len(frets) == 1)
+
+
+def _told_at_once(telling: Telling, said: Instruction) -> list[Instruction]:
+    """The bare fret and those that follow it in its clause; none where a string is told with one of them."""
+    row = [said]
+    for one in telling.following:
+        fret = next((slot for slot in one.slots if slot.name in FRETS), None)
+        if fret is None or one.start - row[-1].end > 0 or one.kind not in ("note", "slide"):
+            break
+        if _is_parted(telling, row[-1].end, fret.start):
+            break
+        if one.all("string") or len(frets_of(one, fret.name)) != 1:
+            return []
+        row.append(one)
+        if fret.name == "from":
+            break
+    return row
+
+
+def _is_parted(telling: Telling, start: int, end: int) -> bool:
+    """Whether a sentence ends between two frets, or the words move on."""
+    between = telling.items[start : end + 1]
+    moved = {item.text for item in between} & {*telling.words.turning_to}
+    return bool(moved) or any(item.before >= Break.HARD for item in between)
 
 
 def _is_joined_next(telling: Telling, said: Instruction) -> bool:
@@ -209,6 +293,10 @@ def _completes(telling: Telling, said: Instruction) -> bool:
     if telling.dealt >= len(last.voices) or telling.said_between(last.end, said.end) & {
         *telling.words.moving_on
     }:
+        return False
+    if said.start < telling.dealt_until:
+        return True
+    if any(item.before >= Break.HARD for item in telling.items[last.end : said.start + 1]):
         return False
     if telling.items[said.start].text in telling.words.joining:
         return True

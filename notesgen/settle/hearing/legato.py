@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import fingers
-from notesgen.settle.hearing.abreast import begin
+from notesgen.settle.hearing.abreast import begin, takes_source
 from notesgen.settle.hearing.names import led_to
 from notesgen.settle.hearing.shifts import going, movable
 from notesgen.settle.hearing.slots import frets_of, slot_of
@@ -39,6 +39,8 @@ def legato(telling: Telling, said: Instruction) -> None:
             return
     correcting = telling.correcting is not None
     if (correcting and start == targets) or _counts_voices(telling, said, start):
+        start = []
+    if start and not strings and how == "slide" and takes_source(telling, said, start[0]):
         start = []
     if any(over(telling, how, start, targets, said) for over in (_says_repair_over, _says_over)):
         return

@@ -27,6 +27,7 @@ from notesgen.settle.hearing.returning import string_of_that
 from notesgen.settle.hearing.scopes import corrects_to_ordinal, names_voice, told_in_order
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, is_the_slip, starts_from
+from notesgen.settle.hearing.struck import pair_in_force
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.strings import SAME
@@ -91,7 +92,7 @@ def note(telling: Telling, said: Instruction) -> None:
     telling.shape = () if strings else telling.shape
     _restate(telling, said, frets, strings)
     if not strings and abreast.is_plural(telling, said):
-        strings = pairs.pair_in_force(telling, said)
+        strings = pair_in_force(telling, said)
     if len(strings) > 1:
         pairs.group(telling, said, frets, strings)
     else:
@@ -104,7 +105,7 @@ def _voice_named(telling: Telling, said: Instruction, frets: list[Fret]) -> tupl
     """The string of the voice of a pair that is named in place of its string: "soprano six"."""
     if len(frets) != 1 or telling.rooted.section == len(telling.sections):
         return ()
-    return duet.by_role(telling, said, pairs.pair_in_force(telling, said))
+    return duet.by_role(telling, said, pair_in_force(telling, said))
 
 
 def _is_no_fret(telling: Telling, said: Instruction) -> bool:

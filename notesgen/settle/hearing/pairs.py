@@ -2,19 +2,31 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, rooted
 from notesgen.settle.hearing.corrections import told
+from notesgen.settle.hearing.joined import fits, join, known
 from notesgen.settle.hearing.others import OTHERS, others_open
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
-from notesgen.settle.hearing.telling import LOOK_BACK, Telling
-from notesgen.settle.hearing.voices import is_pinch
+from notesgen.settle.hearing.struck import (
+    both_before,
+    covers,
+    pair_in_force,
+    sounds_on,
+    strings_struck,
+    with_each_other,
+)
+from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Abreast, Rooted, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
+JUST_BEHIND = 3  # items behind two notes within which they are called a chord
 PAIR = 2  # voices of a stroke on two strings
 POWER_SAID = 60  # items within which chords are told that were called power chords
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
@@ -33,8 +45,8 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     if _ends_slide(telling, said, frets, strings):
         return
-    struck = strings or pair_in_force(telling, said) or _strings_struck(telling)
-    group(telling, said, frets, struck or _both_before(telling, said))
+    struck = strings or pair_in_force(telling, said) or strings_struck(telling)
+    group(telling, said, frets, struck or both_before(telling, said))
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
     laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]
@@ -73,7 +85,12 @@ def shape(telling: Telling, said: Instruction) -> None:
     """A power chord by the fret of its root; without one, a chord that is spelled out next."""
     frets = frets_of(said, "fret")
     if not frets:
+        if _calls_last(telling, said):
+            join(telling)
+            return
         telling.chord_at, telling.chord_voices = said.end, 3
+        if telling.said_between(said.start, said.end) & {*telling.words.two}:
+            telling.together_at, telling.chord_voices = said.start, PAIR
         if telling.octaves_in == len(telling.sections):
             telling.octaves_in, telling.rooted = 0, Rooted()
         return
@@ -83,6 +100,27 @@ def shape(telling: Telling, said: Instruction) -> None:
     rises = rooted.power(telling, said, root)
     telling.shape = tuple(Voice(rise or 0, (root - over,)) for over, rise in rises if root > over)
     move_shape(telling, said, frets)
+
+
+def _calls_last(telling: Telling, said: Instruction) -> bool:
+    """Whether the chord is that of the two notes just told: "5 on the A, 7 on the D, a power chord"."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or said.start - last.end > JUST_BEHIND or not fits(before, last):
+        return False
+    held, lone = [known(one)[0].named for one in (before, last)], len(before.voices) == len(last.voices) == 1
+    if not lone or "x" in (*before.frets, *last.frets) or last.sentence != before.sentence:
+        return False
+    if telling.said_between(before.end, last.end) & {*telling.words.moving_on} or said.start < last.end:
+        return False
+    if telling.said_between(said.start, said.end) & {*telling.words.two}:
+        return _ends_clause(telling, said)
+    rise = (min(held[0]) - min(held[1]), int(last.frets[0]) - int(before.frets[0]))
+    return rise in rooted.FIFTH or rise == (1, 0)
+
+
+def _ends_clause(telling: Telling, said: Instruction) -> bool:
+    """Whether nothing follows the words in their clause."""
+    return said.end >= len(telling.items) or telling.items[said.end].before > Break.NONE
 
 
 def move_shape(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
@@ -124,39 +162,6 @@ def _spells_out_last(telling: Telling, said: Instruction, voices: list[Voice]) -
     return bool(telling.said_between(said.start, said.end) & set(telling.words.summing_up))
 
 
-def pair_in_force(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
-    """The strings of the pair last named or played; () when there was none."""
-    if row := abreast.in_force(telling, said):
-        return row
-    struck = _struck_last(telling)
-    if struck is not None and is_pinch(struck, telling.names.count):
-        struck = None
-    for naming in reversed(telling.namings[-2:]):
-        denied = naming.at < telling.apart_at
-        if len(naming.strings) > 1 and not denied and (struck is None or naming.end > struck.start):
-            return naming.strings
-    return tuple(voice.named for voice in struck.voices) if struck else ()
-
-
-def _both_before(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
-    """The two strings on which the last two notes lie: "3 on the B, the open E, and then both open"."""
-    told = [step.voices[0].named for step in telling.steps[-PAIR:] if len(step.voices) == 1]
-    both = telling.said_between(said.start, said.end) & set(telling.words.both)
-    apart = len(told) == PAIR and all(told) and told[0] != told[1]
-    return tuple(told) if both and apart and telling.near(said, 1) else ()
-
-
-def _strings_struck(telling: Telling) -> tuple[Strings, ...]:
-    """The strings of the last stroke of several voices, also of a pinch: "then both at two"."""
-    struck = _struck_last(telling)
-    return tuple(voice.named for voice in struck.voices) if struck else ()
-
-
-def _struck_last(telling: Telling) -> Step | None:
-    """The last stroke of several voices, if it was not long ago."""
-    return next((step for step in reversed(telling.steps[-LOOK_BACK:]) if len(step.voices) > 1), None)
-
-
 def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
     """Whether a lone fret became part of a pair: the one being opened, mended or completed."""
     if len(frets) != 1 or not said.all("fret"):
@@ -178,7 +183,7 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     last = telling.last()
     if _begins_row(telling, said, fret, told) or _is_fifth(telling, said, fret, told):
         return True
-    if last is None or said.start - last.end > 1:
+    if last is None or said.start - last.end > _reach(telling, last):
         return False
     taken = _spells_chord(telling, said, fret, strings) or _joins(telling, said, last, fret, strings)
     if taken:
@@ -186,11 +191,20 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     return taken
 
 
+def _reach(telling: Telling, last: Step) -> int:
+    """How many items may stand between a note and the one struck with it: "4 with the same open E"."""
+    links = {*telling.words.together_with, *telling.words.article, *telling.words.sameness}
+    row = takewhile(lambda item: item.text in links, telling.items[last.end : last.end + JUST_BEHIND])
+    return max(1, sum(1 for _ in row))
+
+
 def _strikes_again(telling: Telling, said: Instruction, fret: Fret) -> bool:
     """Strikes the pair told last once more: "hit the eleven again"."""
     last = telling.last()
     after = telling.said_between(said.end, said.end + 1) & {*telling.words.again}
     if last is None or len(last.voices) < PAIR or not after or last.frets[0] != fret:
+        return False
+    if said.start < telling.dealt_until:
         return False
     if not telling.near(said, 1):
         return False
@@ -245,7 +259,7 @@ def _mends_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[
     """Puts right the second voice of a pair before it was one: "4 on the G, and 4 on, sorry, 3 on the E"."""
     last, wrong = telling.last(2), telling.last()
     pair = pair_in_force(telling, said)
-    if last is None or wrong is None or len(last.voices) != 1 or not _covers(pair, last, strings[0]):
+    if last is None or wrong is None or len(last.voices) != 1 or not covers(pair, last, strings[0]):
         return False
     telling.steps.pop()
     telling.correcting = None
@@ -306,13 +320,14 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     if len(last.voices) != 1 or link & set(telling.words.moving_on):
         return False
     pair, first = pair_in_force(telling, said), last.voices[0]
-    if link & set(telling.words.together_with) and len(strings) <= 1 and (first.named or pair):
-        told = pair or _strings_struck(telling)
-        known = told if _is_fresh(telling, said) or first.named else ()
-        voices = _with_each_other(known, first, Voice(fret, strings[0] if strings else ()))
+    told = pair or strings_struck(telling)
+    with_it = link & {*telling.words.together_with} or sounds_on(telling, fret, strings, link)
+    if with_it and len(strings) <= 1 and (first.named or told):
+        known = told if _is_fresh(telling, said) or first.named or (strings and not last.before) else ()
+        voices = with_each_other(known, first, Voice(fret, strings[0] if strings else ()))
     elif link & set(telling.words.joining) and len(pair) == 2 and not strings and not first.named:
         voices = (replace(first, named=pair[0]), Voice(fret, pair[1]))
-    elif strings and _covers(pair, last, strings[0]):
+    elif strings and covers(pair, last, strings[0]):
         voices = (first, Voice(fret, strings[0]))
     else:
         return False
@@ -329,24 +344,3 @@ def _is_fresh(telling: Telling, said: Instruction) -> bool:
     """Whether the pair in force was announced, or struck right before the note told last."""
     before = telling.last(2)
     return abreast.announced(telling, said) != () or (before is not None and len(before.voices) == PAIR)
-
-
-def _with_each_other(pair: tuple[Strings, ...], first: Voice, second: Voice) -> tuple[Voice, Voice]:
-    """ "Seven with six": each on its string of the pair, where the words name none."""
-    if not second.named and not first.named and len(pair) == PAIR:
-        return replace(first, named=pair[0]), replace(second, named=pair[1])
-    return first, second if second.named else replace(second, named=_other_of(pair, first.named))
-
-
-def _covers(pair: tuple[Strings, ...], last: Step, strings: Strings) -> bool:
-    """Whether the last step's string and this one are the two strings of the pair, one each."""
-    if len(pair) != 2:
-        return False
-    one = set(last.voices[0].named)
-    return any(set(a) & one and set(b) & set(strings) for a, b in (pair, pair[::-1]))
-
-
-def _other_of(pair: tuple[Strings, ...], named: Strings) -> Strings:
-    """The string of the pair that is not the named one; () when no pair holds."""
-    others = [strings for strings in pair if strings != named]
-    return others[0] if len(others) == 1 else ()

@@ -125,12 +125,34 @@ def spread(telling: Telling, said: Instruction, told: int) -> None:
 
 def _called_root(telling: Telling, said: Instruction, step: Step) -> tuple[Rises, Strings] | None:
     """The power chord of which a note is called the root, "root on 5", and the string where that may lie."""
-    if said.text("side") != ROOT or not _speaks_of_power(telling, said):
+    if said.text("side") != ROOT:
         return None
+    if not _speaks_of_power(telling, said):
+        return _one_finger(telling, said, step)
     chord = next((one for one in reversed(telling.steps[-LOOK_BACK:]) if len(one.voices) > 1), None)
     last = max(voice.named for voice in chord.voices) if chord and chord.section == step.section else ()
     home = step.before if len(step.before) == 1 else last[-1:] or (telling.names.count,)
     return power(telling, said, (step.voices[0].named or home)[-1]), home
+
+
+def _one_finger(telling: Telling, said: Instruction, step: Step) -> tuple[Rises, Strings] | None:
+    """The chord of one finger, and its lowest string, where "the chord on eight" means that one: the last of
+    its kind, or in a drop tuning that of the lowest strings.
+    """
+    if not telling.said_between(said.start, said.end) & {*telling.words.shapes} or step.voices[0].named:
+        return None
+    flat = next((one for one in reversed(telling.steps) if _lies_flat(one)), None)
+    if flat is not None:
+        lowest = max(voice.named[0] for voice in flat.voices)
+        return tuple(sorted((lowest - voice.named[0], 0) for voice in flat.voices)), (lowest,)
+    return (power(telling, said, telling.drop), (telling.drop,)) if telling.drop else None
+
+
+def _lies_flat(step: Step) -> bool:
+    """Whether one finger holds all of the chord: one fret on strings side by side, or none on any."""
+    strings = sorted(voice.named[0] for voice in step.voices if len(voice.named) == 1)
+    beside = strings == list(range(strings[0], strings[0] + len(step.voices))) if strings else False
+    return len(step.voices) > 1 and beside and len({*step.frets}) == 1 and step.frets[0] != "x"
 
 
 def _speaks_of_power(telling: Telling, said: Instruction) -> bool:

@@ -45,9 +45,12 @@ def scope(telling: Telling, said: Instruction) -> None:
     if not next_voice and said.kind == "scope" and _is_struck(telling, said, strings):
         return
     if said.text("string") == SAME_PAIR:
-        strings = abreast.pair_of_section(telling) or strings
+        three = telling.said_between(said.start, said.end) & {*telling.words.three}
+        strings = abreast.row_of_section(telling, 2 + bool(three)) or strings
         _lay_list(telling, said, strings)
-    if len(strings) == 2 and _lays_flat(telling, said):
+        if abreast.is_for_good(telling, said):
+            announce(telling, strings, said.start, lasts=True)
+    if len(strings) > 1 and _lays_flat(telling, said):
         telling.change_last(voices=_laid(telling.steps[-1], strings))
     if len(strings) == 1 and _is_alone(telling, said, strings[0]):
         telling.change_last(voices=(replace(telling.steps[-1].voices[0], named=strings[0]),), end=said.end)
@@ -57,6 +60,7 @@ def scope(telling: Telling, said: Instruction) -> None:
     elif strings:
         ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
         sentence = telling.sentences.of(said.start)
+        strings = _with_the_one_joined(telling, said, strings)
         naming = Naming(said.start, said.end, strings, sentence, ahead, telling.relation_of(said))
         if announced_before(telling, said):
             announce(telling, _with_the_one_before(telling, naming), said.start)
@@ -94,6 +98,18 @@ def _with_the_one_before(telling: Telling, naming: Naming) -> tuple[Strings, ...
     if before is None or not alone or before.at < telling.together_at:
         return naming.strings
     return naming.strings if naming.strings[0] in before.strings else (*before.strings, *naming.strings)
+
+
+def _with_the_one_joined(
+    telling: Telling, said: Instruction, strings: tuple[Strings, ...]
+) -> tuple[Strings, ...]:
+    """The string with the one named right before it, where both are struck: "on the G and the B, both"."""
+    before, coming = telling.namings[-1] if telling.namings else None, telling.coming
+    if before is None or before.end != said.start or coming is None or coming.kind != "together":
+        return strings
+    joined = telling.items[said.start].text in telling.words.joining and coming.start - said.end <= 1
+    alone = len(before.strings) == len(strings) == 1 and before.strings != strings
+    return (*before.strings, *strings) if joined and alone else strings
 
 
 def letters(telling: Telling, said: Instruction) -> None:

@@ -73,7 +73,8 @@ def _stands_alone(telling: Telling, said: Instruction, last: Step) -> bool:
     items, words = telling.items, telling.words
     opens = items[said.start].text in {*words.moving_on, *words.turning_to, *words.joining}
     if len(last.voices) != 1:
-        return opens
+        told = telling.said_between(said.start, said.end)
+        return opens or bool(told & {*words.both, *words.whole, *words.shapes})
     if last.placed or not telling.near(said, NEAR):
         return False
     begins = said.start == 0 or items[said.start].before > Break.NONE

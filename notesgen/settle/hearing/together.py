@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing.abreast import announce, pair_of_section
+from notesgen.settle.hearing.abreast import announce, is_for_good, row_of_section
 from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, leads_on
 from notesgen.settle.hearing.telling import Telling
@@ -18,7 +18,8 @@ APART = "apart"  # ... for strings told in one breath that are struck one after 
 OVER = "over"  # ... for strings beside those struck so far: "everything moves one string over"
 DENIED_WITHIN = 3  # items in front of "together" within which "never" denies it
 NEXT_TO = 1  # items between one string of a chord and the next, told in one breath
-A_TRIAD = 3  # voices where "all three" are struck
+A_PAIR = 2  # voices where "both" are struck
+A_TRIAD = 3  # ... where "all three" are
 FAR_FROM = 6  # items behind a stroke from which "together" speaks of what comes
 PINCHED_WITHIN = 12  # items behind "pinch" within which "at the same time" is of the pinch
 MOST = 6  # voices that one stroke may join
@@ -59,6 +60,10 @@ def together(telling: Telling, said: Instruction) -> None:
             _await(telling, said)
         return
     _strike_as_one(telling, said, joined)
+    if is_for_good(telling, said):
+        announce(
+            telling, tuple(voice.named for voice in telling.steps[-1].voices), joined[0].start, lasts=True
+        )
 
 
 def _points_ahead(telling: Telling, said: Instruction, last: Step | None) -> bool:
@@ -66,9 +71,12 @@ def _points_ahead(telling: Telling, said: Instruction, last: Step | None) -> boo
     if said.text("side") in (AHEAD, OVER):
         telling.moved_over = said.end if said.text("side") == OVER else telling.moved_over
         telling.together_at = said.start
-        announce(telling, telling.strings_of(said), said.start)
+        strings = telling.strings_of(said)
+        announce(telling, strings, said.start, is_for_good(telling, said))
+        if not strings:
+            telling.chord_at, telling.chord_voices = said.end, A_PAIR
     elif _names_strings(telling, said, last):
-        announce(telling, telling.namings[-1].strings, said.start)
+        announce(telling, telling.namings[-1].strings, said.start, is_for_good(telling, said))
     elif _comes_first(telling, said, last):
         _await(telling, said)
     else:
@@ -77,16 +85,28 @@ def _points_ahead(telling: Telling, said: Instruction, last: Step | None) -> boo
 
 
 def _lies_across(telling: Telling, said: Instruction, last: Step) -> bool:
-    """Whether the bare fret just told is on both strings of the passage's pair: "the seventh fret, both"."""
+    """Whether the bare fret just told is on all strings of the passage's stroke: "the seventh fret, both"."""
     words = telling.said_between(said.start, said.end)
-    bare = len(last.voices) == 1 and not last.voices[0].named
-    if not words & {*telling.words.both} or not bare or said.start - last.end > NEXT_TO or last.how != "pick":
+    count = A_TRIAD if words & {*telling.words.three} else A_PAIR
+    if not words & {*telling.words.both, *telling.words.three} or said.start - last.end > NEXT_TO:
         return False
-    pair = pair_of_section(telling)
-    if len(pair) != len(set(pair)) or len(pair) < 2:
+    if not _is_bare(last) or (count == A_TRIAD and _in_one_sentence(telling) >= count):
         return False
-    telling.change_last(voices=tuple(Voice(last.frets[0], one) for one in pair), end=said.end)
+    row = row_of_section(telling, count)
+    if len(row) != len(set(row)) or len(row) < count:
+        return False
+    telling.change_last(voices=tuple(Voice(last.frets[0], one) for one in row), end=said.end)
     return True
+
+
+def _is_bare(step: Step) -> bool:
+    return len(step.voices) == 1 and not step.voices[0].named and step.how in ("pick", "slide")
+
+
+def _in_one_sentence(telling: Telling) -> int:
+    """How many notes, each on a string that is named, end the talk so far in the sentence of the last."""
+    run = telling.steps[-telling.trailing() :]
+    return sum(len(step.voices) == 1 and bool(step.voices[0].named or step.before) for step in run)
 
 
 def _strike_as_one(telling: Telling, said: Instruction, joined: list[Step]) -> None:
@@ -114,6 +134,8 @@ def _take_apart(telling: Telling, said: Instruction) -> None:
 def _struck_before(telling: Telling, said: Instruction, last: Step | None) -> None:
     """Several strings were struck just before, and are spoken of; else what is so struck comes next."""
     telling.change_last(placed=False)
+    if last is not None and telling.near(said, 1) and is_for_good(telling, said):
+        announce(telling, tuple(voice.named for voice in last.voices), last.start, lasts=True)
     if last is not None and 0 <= said.start - last.end <= NEXT_TO:
         telling.change_last(end=said.end)
     if last is None or said.start - last.end > FAR_FROM:
