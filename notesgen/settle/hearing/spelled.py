@@ -30,8 +30,7 @@ def fold(steps: list[Step], said_between: SaidBetween, anew: frozenset[str]) -> 
         del steps[-1]
         return
     for size in SHAPES:
-        moved, told = steps[-size - 1 : -size], steps[-size:]
-        if moved and _spells_out(moved[0], told) and not _goes_on(moved[0], told, said_between, anew):
+        if len(steps) > size and _spells_out(steps[-size - 1], steps[-size:]):
             spelled = [voice for step in steps[-size:] for voice in step.voices]
             steps[-size - 1 :] = [_respelled(steps[-size - 1], spelled)]
             return
@@ -74,15 +73,6 @@ def _spells_out(moved: Step, spelled: list[Step]) -> bool:
     plain = all(step.how == "pick" and step.origin == "said" and not step.again for step in spelled)
     agree = sum(fret in moved.frets for fret in frets)
     return len(frets) == len(moved.voices) and close and plain and agree * 2 >= len(frets)
-
-
-def _goes_on(moved: Step, spelled: list[Step], said_between: SaidBetween, anew: frozenset[str]) -> bool:
-    """Whether steps that differ from the moved shape are the next one: "up a fret, 8 and 9. Now 9 and 11"."""
-    frets = [fret for step in spelled for fret in step.frets]
-    if sorted(map(str, frets)) == sorted(map(str, moved.frets)):
-        return False
-    turned = said_between(moved.end, spelled[0].start + 1) & anew
-    return spelled[0].sentence != moved.sentence or bool(turned)
 
 
 def _respelled(moved: Step, spelled: list[Voice]) -> Step:
