@@ -65,18 +65,27 @@ class Idiom(Struct, frozen=True):
 
 
 class Mishearing(Struct, frozen=True, forbid_unknown_fields=True):
-    """A word that captions write in place of another. `cost` is what the reading must be worth.
+    """A word, or one of several, that captions write in place of another.
+
+    `cost` is what the reading must be worth.
 
     Right behind one of the words `not_after` it is never read so; where `after` and `before` are given, only
-    between a word of the one and a word of the other, or a pause.
+    between a word of the one and a word of the other, or a pause. Right before one of `not_before` it is
+    never read so either.
+
+    A `word` is no slip: who comes from another English says so. Where `known` holds it is read so only in a
+    talk that has the same word in surer company.
     """
 
-    heard: str
+    heard: str | tuple[str, ...]
     meant: str
     cost: float = 1.0
     not_after: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     before: tuple[str, ...] = ()
+    not_before: tuple[str, ...] = ()
+    word: bool = False
+    known: bool = False
 
 
 class WordLists(Struct, frozen=True, forbid_unknown_fields=True):

@@ -7,6 +7,8 @@ from notesgen.music.pitch import midi, pitch_class
 from notesgen.settle.step import Relation, Strings
 
 SAME = Relation((0,))
+APPOSED = "="  # what joins the names of one string in a code, "A=#5"
+MAYBE = "~"  # what stands before a name that may be something else, "A=~#5"
 RELATIONS = {
     "same": SAME,
     "thicker": Relation((1,)),
@@ -97,6 +99,8 @@ class StringNames:
         return tuple(range(number, 0, -1)) if side == "top" else lowest
 
     def _one(self, code: str, last: Strings) -> Strings:
+        if APPOSED in code:
+            return self._told_twice(code.split(APPOSED), last)
         if code.lstrip("#").isdigit():
             number = int(code.lstrip("#"))
             return (number,) if 1 <= number <= self.count else ()
@@ -116,6 +120,21 @@ class StringNames:
         if side == "middle":
             return found[len(found) // 2 : len(found) // 2 + 1] if len(found) > 2 else ()
         return found
+
+    def _told_twice(self, names: list[str], last: Strings) -> Strings:
+        """The string that several names have in common; where they differ, every one that may be meant.
+
+        "Next" and the like, and a name that may be none, give way to the others.
+        """
+        sure = [name for name in names if not name.startswith(MAYBE) and relation(name) is None]
+        found = [self._one(name.removeprefix(MAYBE), last) for name in names]
+        shared = [one for one in found if one]
+        common = tuple(string for string in (shared or [()])[0] if all(string in one for one in shared))
+        if common:
+            return common
+        told = [one for one in (self._one(name, last) for name in sure) if one]
+        told = told or [self._one(name, last) for name in names if not name.startswith(MAYBE)]
+        return tuple(dict.fromkeys(string for one in told or shared[:1] for string in one))
 
     def _counted_from_low(self, number: str) -> Strings:
         """The string of that number from the thick side, where the thickest is the first."""

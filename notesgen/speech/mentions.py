@@ -201,7 +201,7 @@ def _number_readings(edge: Edge, pronoun: float) -> Iterator[Edge]:
 def _add_misheard(chart: Chart, misheard: Misheard) -> None:
     """Lets items be read as another word: a number or ordinal, a string's letter, or a plain word."""
     start, end, meant, cost = misheard.start, misheard.end, misheard.meant, misheard.cost
-    heard = (f'"{chart.said(start, end)}" for "{meant}"',) if cost else ()
+    heard = (f'"{chart.said(start, end)}" for "{meant}"',) if cost and not misheard.word else ()
     spoken = replace(chart.items[start], text=meant)
     numbers = [edge for edge in number_edges((spoken,)) if meant != "one"]
     for edge in numbers:

@@ -29,6 +29,7 @@ class Misheard(Struct, frozen=True):
     end: int
     meant: str
     cost: float
+    word: bool = False  # no slip: the word of another English
 
 
 class Mishearings:
@@ -39,22 +40,37 @@ class Mishearings:
     ) -> None:
         self._by_first: dict[str, list[tuple[tuple[str, ...], Mishearing]]] = {}
         for entry in table:
-            heard = tuple(token for chunk in entry.heard.split() for token in tokens(chunk))
-            self._by_first.setdefault(heard[0], []).append((heard, entry))
+            for words in (entry.heard,) if isinstance(entry.heard, str) else entry.heard:
+                heard = tuple(token for chunk in words.split() for token in tokens(chunk))
+                self._by_first.setdefault(heard[0], []).append((heard, entry))
         self._field_words = [word for word in field_words if len(word) >= LEAST_LETTERS]
         self._known = known
         self._near: dict[str, str | None] = {}
 
     def find(self, items: tuple[Item, ...]) -> Iterator[Misheard]:
         """Every place where something else may have been meant."""
+        yield from self._listed(items)
         for at, item in enumerate(items):
-            for heard, entry in self._by_first.get(item.text, ()):
-                end = at + len(heard)
-                if tuple(i.text for i in items[at:end]) == heard and _may_stand(items, at, end, entry):
-                    yield Misheard(at, end, entry.meant, entry.cost)
             near = self._near_miss(item.text)
             if near:
                 yield Misheard(at, at + 1, near, NEAR_MISS)
+
+    def _listed(self, items: tuple[Item, ...]) -> Iterator[Misheard]:
+        """What the table lists; of the words that must be known from the same talk only those that are."""
+        sure: set[tuple[str, ...]] = set()
+        waiting: list[tuple[tuple[str, ...], Misheard]] = []
+        for at, item in enumerate(items):
+            for heard, entry in self._by_first.get(item.text, ()):
+                end = at + len(heard)
+                if tuple(i.text for i in items[at:end]) != heard or not _may_stand(items, at, end, entry):
+                    continue
+                found = Misheard(at, end, entry.meant, entry.cost, entry.word)
+                if entry.known:
+                    waiting.append((heard, found))
+                    continue
+                sure |= {heard} if entry.word else set()
+                yield found
+        yield from (found for heard, found in waiting if heard in sure)
 
     def _near_miss(self, text: str) -> str | None:
         if len(text) < LEAST_LETTERS or text in self._known or not text.isalpha():
@@ -71,6 +87,8 @@ def _may_stand(items: tuple[Item, ...], start: int, end: int, entry: Mishearing)
     """Whether the words around items `start` to `end` let them be misheard; a pause is as good as a word."""
     behind = items[start - 1].text if start else ""
     if behind in entry.not_after or (entry.after and behind not in entry.after):
+        return False
+    if end < len(items) and items[end].text in entry.not_before:
         return False
     pauses = end == len(items) or items[end].before >= Break.SOFT
     return not entry.before or pauses or items[end].text in entry.before

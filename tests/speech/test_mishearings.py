@@ -51,7 +51,18 @@ def test_a_near_miss_is_of_the_closest_word() -> None:
 GRAMMAR = load_grammar()
 
 
-@pytest.mark.parametrize("entry", GRAMMAR.mishearings, ids=lambda entry: entry.heard)
+@pytest.mark.parametrize("entry", GRAMMAR.mishearings, ids=lambda entry: str(entry.heard))
 def test_each_entry_of_the_grammar_is_found(entry: Mishearing) -> None:
     hears = Mishearings(GRAMMAR.mishearings, (), frozenset())
-    assert entry.meant in {one.meant for one in hears.find(cut(entry.heard)) if one.start == 0}
+    behind = entry.after[:1]
+    for words in (entry.heard,) if isinstance(entry.heard, str) else entry.heard:
+        sure = f"the sixth string {words}. " if entry.known else ""
+        text = " ".join((*behind, words))
+        found = [one.meant for one in hears.find(cut(sure + text)) if one.end > len(behind)]
+        assert entry.meant in found
+
+
+def test_a_word_of_another_english_waits_for_surer_company() -> None:
+    hears = Mishearings(GRAMMAR.mishearings, (), frozenset())
+    assert "open" not in {one.meant for one in hears.find(cut("fifth fret, then free"))}
+    assert "open" in {one.meant for one in hears.find(cut("the sixth string, free. Then free."))}

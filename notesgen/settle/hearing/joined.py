@@ -47,7 +47,10 @@ def leads_on(telling: Telling, said: Instruction) -> bool:
         return False
     if not opens and (said.start - last.end > 1 or _points_back(telling, last)):
         return False
-    if telling.said_between(said.start, said.end) & {*telling.words.every, *telling.words.going_with}:
+    denied = {*telling.words.every, *telling.words.going_with}
+    if telling.items[said.end - 1].text in telling.words.going_with:
+        denied = {*telling.words.every}  # "and with it goes the open B"
+    if telling.said_between(said.start, said.end) & denied:
         return False
     one_sentence = telling.sentences.of(coming.start) == telling.sentences.of(said.end - 1)
     moved = telling.said_between(said.end, _first_slot(coming)) & set(telling.words.moving_on)

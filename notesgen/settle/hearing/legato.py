@@ -20,6 +20,7 @@ from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+EITHER_WAY = "either way"  # the slot "side" of a note that is tied to the last, up or down
 PAIR = "pair"  # the slot "side" of a slide whose end is told next
 LIFTED_WITHIN = 3  # items behind a finger's coming off within which a string is plucked
 A_PAIR = 2  # notes struck at once that are counted
@@ -65,7 +66,14 @@ def legato(telling: Telling, said: Instruction) -> None:
         _move_group(telling, said, last, int(targets[0]))
         return
     for fret in (fret for fret, _ in groupby(targets)):
-        telling.add(said, [Voice(fret, named)], how=how)
+        telling.add(said, [Voice(fret, named)], how=_whichever_way(telling, said, how, fret))
+
+
+def _whichever_way(telling: Telling, said: Instruction, how: How, fret: Fret) -> How:
+    """The technique, where the words leave open which way the note goes: "legato to the seventh"."""
+    last = telling.last()
+    falls = last is not None and fret != "x" and last.frets[0] != "x" and int(fret) < int(last.frets[0])
+    return "pull-off" if said.text("side") == EITHER_WAY and falls else how
 
 
 def _says_repair_over(

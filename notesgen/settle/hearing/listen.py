@@ -13,6 +13,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.settle.hearing.ahead import leads, strike_ahead
 from notesgen.settle.hearing.alike import play_alike
 from notesgen.settle.hearing.announced import play_announced
+from notesgen.settle.hearing.apposed import told_once
 from notesgen.settle.hearing.by_ordinal import leads_to_fret, name_by_ordinal
 from notesgen.settle.hearing.called import as_string
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
@@ -84,6 +85,7 @@ def listen(
     that are numbers, `ordinals` those of them that are ordinals, `values` what those of one word stand for.
     """
     telling = Telling(items, words, names, drop, numbers, ordinals, values)
+    instructions = tuple(told_once(said, names) for said in instructions)
     telling.leaning = leaning(instructions, items, words, names)
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
         telling.coming, telling.following = coming, instructions[at : at + LONGEST]
