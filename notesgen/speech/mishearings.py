@@ -88,7 +88,7 @@ def _may_stand(items: tuple[Item, ...], start: int, end: int, entry: Mishearing)
     behind = items[start - 1].text if start else ""
     if behind in entry.not_after or (entry.after and behind not in entry.after):
         return False
-    if end < len(items) and items[end].text in entry.not_before:
-        return False
     pauses = end == len(items) or items[end].before >= Break.SOFT
+    if not pauses and items[end].text in entry.not_before:
+        return False
     return not entry.before or pauses or items[end].text in entry.before

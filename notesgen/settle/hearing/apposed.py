@@ -8,16 +8,20 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.strings import APPOSED, MAYBE, StringNames, relation
 from notesgen.speech.instructions import Instruction, SlotValue
 
+BESIDE = (0, 1)  # items between a letter and the number of its string
 NTH = 2  # items of "the fifth"
 TELLS_FRETS = ("note", "scope")  # kinds in which such an ordinal may be a fret
 
 
-def told_once(said: Instruction, names: StringNames) -> Instruction:
-    """The instruction with each of its strings told once, and with what was no name of a string as a fret."""
+def told_once(said: Instruction, names: StringNames, calls_notes: bool) -> Instruction:
+    """The instruction with each of its strings told once, and with what was no name of a string as a fret.
+
+    `calls_notes` tells that the teacher calls notes by their letters: then a letter is the note's.
+    """
     slots: list[SlotValue] = []
     kind = said.kind
     for slot in said.slots:
@@ -29,7 +33,8 @@ def told_once(said: Instruction, names: StringNames) -> Instruction:
         if kind in TELLS_FRETS:
             slots.append(SlotValue("fret", number, slot.end - NTH, slot.end))
             kind = "note"
-    return _without_letter(replace(said, kind=kind, slots=tuple(slots)), names)
+    said = replace(said, kind=kind, slots=tuple(slots))
+    return said if calls_notes else _without_letter(said, names)
 
 
 def _no_string(slot: SlotValue, names: StringNames) -> int | None:
@@ -48,6 +53,8 @@ def _without_letter(said: Instruction, names: StringNames) -> Instruction:
     """The note without a letter that is only its string's: "the B, second string, eighth fret"."""
     letter, frets = said.text("letter"), frets_of(said, "fret")
     if said.kind != "note" or not letter or len(frets) != 1 or frets[0] == "x":
+        return said
+    if not said.all("string") or slot_of(said, "string").start - slot_of(said, "letter").end not in BESIDE:
         return said
     strings = names.resolve(said.text("string") or "", ())
     called = names.resolve(letter, ()) if names.is_letter(letter) else ()

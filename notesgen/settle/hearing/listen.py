@@ -85,8 +85,8 @@ def listen(
     that are numbers, `ordinals` those of them that are ordinals, `values` what those of one word stand for.
     """
     telling = Telling(items, words, names, drop, numbers, ordinals, values)
-    instructions = tuple(told_once(said, names) for said in instructions)
     telling.leaning = leaning(instructions, items, words, names)
+    instructions = tuple(told_once(said, names, telling.leaning > 0) for said in instructions)
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
         telling.coming, telling.following = coming, instructions[at : at + LONGEST]
         said = as_string(telling, with_letter(telling, said))
