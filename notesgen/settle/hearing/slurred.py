@@ -20,6 +20,7 @@ from notesgen.speech.items import Break
 
 NEAR = 2  # sentences within which words about "that" reach back
 BARE = 2  # items up to which words about a list may be talk about the technique
+BARE_FRET = "bare"  # the slot "side" of "no pick", which is of a fret told without a string
 ALIKE = "alike"  # the slot "how" of notes that are played as those before them
 
 
@@ -28,8 +29,11 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
     how, side = said.text("how"), said.text("side")
     if how in (None, "none"):
         return
-    if side == ONE:
+    last = telling.last()
+    if side == ONE or (side == BARE_FRET and last and not telling.has_own_string(last)):
         _of_one(telling, said, how)
+        return
+    if side == BARE_FRET:
         return
     if how == "pick":
         announced.end(telling)
