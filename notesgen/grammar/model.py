@@ -123,6 +123,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     fingers_play: tuple[str, ...] = ()
     rolling: tuple[str, ...] = ()
     struck: tuple[str, ...] = ()
+    strokes: tuple[str, ...] = ()
+    damping: tuple[str, ...] = ()
     row_links: tuple[str, ...] = ()
     row_ends: tuple[str, ...] = ()
     as_one: tuple[str, ...] = ()

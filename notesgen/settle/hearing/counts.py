@@ -8,6 +8,7 @@ from itertools import islice, pairwise, takewhile
 from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO, Fret, How
+from notesgen.settle.hearing import nicknames
 from notesgen.settle.hearing.damped import SUNG, strikes_damped
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -17,6 +18,7 @@ from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+OR = "or"  # the slot "side" of another number that would do
 MORE = "more"  # the slot "side" of strokes besides those told
 PINCH = "pinch"  # the slot "side" of "then pinch again"
 FIRST = "first"  # the slot "side" of "the first one again"
@@ -28,6 +30,7 @@ PLAYED = 5.0  # seconds without talk in which the teacher plays what was taught
 COUNTED = frozenset({"count", "note_count", "bars"})  # slots that tell how many there are
 SAID_OVER = 1  # items behind a count within which it is said over
 PLAYED_ON = frozenset({"note", "hammer-on", "pull-off", "slide", "bend"})  # ... that make it one of a row
+A_PAIR = 2  # notes that "both" counts
 A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its last note
 
 
@@ -35,40 +38,58 @@ def count(telling: Telling, said: Instruction) -> None:
     """The last note is struck so often, or the string that was just damped."""
     times, unsure = read_count(said.text("count"))
     last = telling.last()
-    if strikes_damped(telling, said, times, unsure):
+    if said.text("side") == OR:
+        _leave_open(telling, said, times)
+        return
+    if any(strikes(telling, said, times, unsure) for strikes in (strikes_damped, nicknames.strikes)):
         return
     if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
         return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
-        telling.correcting = None
-        struck = strokes(telling)
-        del telling.steps[len(telling.steps) - max(0, struck - times) :]
-        strike_again(telling, times, unsure)
-        if struck != times:
-            telling.change_last(corrected=f"{struck} strokes")
+        _put_right(telling, times, unsure)
         return
     if said.text("side") == MORE:
         strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
         return
-    if telling.said_between(said.start, said.end) & set(telling.words.each):
+    spoken = telling.said_between(said.start, said.end)
+    if spoken & set(telling.words.each):
         if said.start - _spoken_until(telling, last) <= AT_ONCE:
-            _strike_each(telling, times)
+            _strike_each(telling, times, telling.trailing())
+        return
+    if _is_of_both(telling, said, last):
+        _strike_each(telling, times, A_PAIR)
         return
     if said.text("side") == SUNG and (said.start != last.end or telling.trailing() > 1 or last.again):
         return
     if _told_out(telling, times):
         return
-    spoken = telling.said_between(said.start, said.end)
     if not spoken & set(telling.words.striking) and last.how in LEGATO and telling.trailing() >= A_RUN:
         repeat(telling, said)
         return
-    if not spoken & {*telling.words.striking, *telling.words.struck}:
+    if not spoken & {*telling.words.striking, *telling.words.struck, *telling.words.strokes}:
         if said.start - _spoken_until(telling, last) > AT_ONCE:
             return
         if said.text("side") != SUNG and _speaks_of_the_run(telling, said, last):
             repeat(telling, said)
             return
     strike_again(telling, times, unsure)
+
+
+def _put_right(telling: Telling, times: int, unsure: str) -> None:
+    """Another count replaces the one that was just withdrawn."""
+    telling.correcting = None
+    struck = strokes(telling)
+    del telling.steps[len(telling.steps) - max(0, struck - times) :]
+    strike_again(telling, times, unsure)
+    if struck != times:
+        telling.change_last(corrected=f"{struck} strokes")
+
+
+def _leave_open(telling: Telling, said: Instruction, times: int) -> None:
+    """Another number would do for the strokes just counted: "three, or four if you like"."""
+    if telling.steps and telling.near(said, 1) and strokes(telling) != times:
+        few, many = sorted((strokes(telling), times))
+        telling.change_last(unsure_count=f"{few} or {many}")
 
 
 def _told_out(telling: Telling, times: int) -> bool:
@@ -86,6 +107,17 @@ def tallies(telling: Telling, said: Instruction, frets: Sequence[Fret], strings:
     told = telling.steps[-times:]
     alike = len(told) == times and all(step.frets == tuple(frets) for step in told)
     return times > 1 and not strings and alike and telling.near(said, 1)
+
+
+def sums_up_strokes(
+    telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
+) -> bool:
+    """Whether "that's four" sums up strokes that were sung or struck one by one."""
+    last = telling.last()
+    if last is None or strings or len(frets) != 1 or not last.again or not telling.near(said, 0):
+        return False
+    pointed = telling.said_between(said.start, slot_of(said, "fret").start) & set(telling.words.pointing)
+    return bool(pointed) and strokes(telling) == frets[0] != last.frets[0]
 
 
 def says_count_over(
@@ -138,9 +170,16 @@ def _goes_on(telling: Telling, said: Instruction) -> bool:
     )
 
 
-def _strike_each(telling: Telling, times: int) -> None:
-    """Each note of the last run, so often."""
-    run = telling.steps[len(telling.steps) - telling.trailing() :]
+def _is_of_both(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether "both of them twice" counts the two notes just told one after the other."""
+    both = bool(telling.said_between(said.start, said.end) & set(telling.words.both))
+    close = said.start - _spoken_until(telling, last) <= AT_ONCE
+    return both and close and len(last.voices) == 1 and telling.trailing() >= A_PAIR and not last.again
+
+
+def _strike_each(telling: Telling, times: int, many: int) -> None:
+    """Each of so many of the last notes, so often."""
+    run = telling.steps[len(telling.steps) - many :]
     del telling.steps[len(telling.steps) - len(run) :]
     for step in run:
         telling.steps.append(step)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.telling import Telling
@@ -33,7 +35,11 @@ def dead(telling: Telling, said: Instruction) -> None:
     if not strings and _sounds_like(telling, said):
         return
     times, unsure = read_count(said.text("count"))
-    _strike(telling, said, strings or _chord_in_force(telling, said), times, unsure)
+    if not strings and _counts_told(telling, said, times, unsure):
+        return
+    _strike(
+        telling, said, strings or _damped_by_name(telling) or _chord_in_force(telling, said), times, unsure
+    )
 
 
 def _explains(telling: Telling, said: Instruction) -> bool:
@@ -55,12 +61,29 @@ def _sounds_like(telling: Telling, said: Instruction) -> bool:
     return not said.text("count") and said.start - last.end <= 1 and sound not in told
 
 
+def _counts_told(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
+    """Whether the strokes just sung are counted over, or left open: "bk, bk. One cluck or two"."""
+    last = telling.last()
+    if last is None or last.frets[0] != "x" or not said.text("count") or not telling.near(said, 1):
+        return False
+    if telling.said_between(last.end, said.end) & {*telling.words.moving_on, *telling.words.again}:
+        return False
+    told = sum(1 for _ in takewhile(lambda step: step.frets == last.frets, reversed(telling.steps)))
+    if str(told) not in (unsure.split(" or ") if unsure else [str(times)]):
+        return False
+    if unsure:
+        telling.change_last(unsure_count=unsure)
+    return True
+
+
 def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
     """Whether "hit it twice" strikes strings that were just damped, not the last note again."""
     last = telling.last()
     if not _are_damped(telling, said):
         return False
-    strings = () if telling.named_since() or last is None else tuple(voice.named for voice in last.voices)
+    strings = _damped_by_name(telling)
+    if not strings and not telling.named_since() and last is not None:
+        strings = tuple(voice.named for voice in last.voices)
     _strike(telling, said, strings, times, unsure)
     return True
 
@@ -79,6 +102,12 @@ def _are_damped(telling: Telling, said: Instruction) -> bool:
     if telling.damped_at < 0 or (last and last.start > telling.damped_at):
         return False
     return telling.sentences.of(said.start) - telling.sentences.of(telling.damped_at) <= NEAR
+
+
+def _damped_by_name(telling: Telling) -> tuple[Strings, ...]:
+    """The strings that were just damped by their names, where those are the last ones named."""
+    naming = telling.namings[-1] if telling.namings else None
+    return naming.strings if naming and naming.at == telling.damped_at >= 0 else ()
 
 
 def _strike(

@@ -7,6 +7,7 @@ from typing import cast
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Mark
+from notesgen.settle.hearing import nicknames
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
@@ -24,17 +25,26 @@ def mark(telling: Telling, said: Instruction) -> None:
     """A colour of the last note, or of the next where the sentence has none yet."""
     value, side = cast(Mark, said.text("mark")), said.text("side")
     last = telling.last()
-    if side in (PASSAGE, OFF):
+    if side == nicknames.CALLED:
+        nicknames.call(telling, said)
+    elif side in (PASSAGE, OFF):
         telling.muted_in = len(telling.sections) if side == PASSAGE else 0
     elif side == HELD:
         if last is not None and last.is_bent and telling.near(said, 1):
             telling.bend_held = len(telling.steps)
         elif _holds_shape(telling, said):
             telling.placing_at = said.end
+    elif value == "staccato" and telling.named_since() and _damps(telling, said):
+        telling.damped_at = said.start
     elif value == "palm-mute" and (last is None or last.sentence != telling.sentences.of(said.start)):
         telling.next_marks = (value,)
     elif telling.near(said, NEAR):
         _mark(telling, value, all_of_them=side == ALL)
+
+
+def _damps(telling: Telling, said: Instruction) -> bool:
+    """Whether "choke it" speaks of a string that was just named, not of the note before."""
+    return bool(telling.said_between(said.start, said.end + 1) & set(telling.words.damping))
 
 
 def _holds_shape(telling: Telling, said: Instruction) -> bool:

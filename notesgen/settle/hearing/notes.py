@@ -16,6 +16,7 @@ from notesgen.settle.hearing import (
     fingers,
     grips,
     names,
+    nicknames,
     pairs,
     picking,
     rooted,
@@ -50,6 +51,7 @@ SPEAKS_OF = (
     rooted.spells_out,
     counts.tallies,
     counts.says_count_over,
+    counts.sums_up_strokes,
 )
 """What tells whether a fret and its string are only spoken of."""
 
@@ -189,14 +191,14 @@ def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings:
     if times > 1 and _counts_told(telling, said, frets, named):
         counts.strike_again(telling, times, unsure)
         return
-    again = _says_again(telling, said) or times > 1
+    again, marks = _says_again(telling, said) or times > 1, nicknames.marks(telling, said)
     if strings and times == 1 and _only_last_is_on(telling, said, frets):
         for fret in frets[:-1]:
-            telling.add(said, [Voice(fret)], marks=marks_of(said), by=SAME, again=again)
+            telling.add(said, [Voice(fret)], marks=marks, by=SAME, again=again)
         frets = frets[-1:]
     how: How = "harmonic" if _touches_on(telling, said) else "pick"
     for fret in frets * times:
-        telling.add(said, [Voice(fret, named)], how, marks=marks_of(said), unsure_count=unsure, again=again)
+        telling.add(said, [Voice(fret, named)], how, marks=marks, unsure_count=unsure, again=again)
 
 
 def _counts_told(telling: Telling, said: Instruction, frets: list[Fret], named: Strings) -> bool:

@@ -86,6 +86,7 @@ class Telling:
         self.finger_at = self.thumb_at = -2
         self.thumb: Strings = ()
         self.owned: dict[str, Strings] = {}
+        self.called: dict[str, str] = {}
         self.hand: dict[int, Fret] = {}
         self.fretting, self.grip, self.abreast = Hand(), Grip(), Abreast()
         self.coming: Instruction | None = None
@@ -95,17 +96,17 @@ class Telling:
         self.shape: tuple[Voice, ...] = ()
         self.heard_until = self.row_until = self.fingers_until = self.not_played_until = self.slips_until = 0
         self.pair_open = self.named_alone = self.together_at = self.joining_at = self.apart_at = -1
-        self.keeping, self.kept_until, self.folding = False, -1, True
         self.lettered: set[int] = set()
         self.letter_ahead: Instruction | None = None
         self.sliding, self.sliding_at, self.finger_ahead, self.alike_from = -1, 0, (-1, 0), -1
         self.piece = self.octaves_in = self.leaning = self.muted_in = self.bend_held = 0
         self.rooted, self.root_at, self.drone_at, self.moved_over = Rooted(), -1, -1, -100
-        self.fifth, self.drone = Rooted().rises, Voice(0)
+        self.fifth, self.drone, self.keeping, self.kept_until = Rooted().rises, Voice(0), False, -1
         self.model: tuple[Step, ...] = ()
         self.announced: Announced | None = None
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices, self.dealt, self.dealt_until = -100, 3, 1, 0
+        self.folding = True
 
     def told(self) -> Told:
         """Everything told so far."""
