@@ -105,8 +105,7 @@ class Telling:
         self.model: tuple[Step, ...] = ()
         self.announced: Announced | None = None
         self.turns: tuple[Voice, Voice] | None = None
-        self.chord_at, self.chord_voices, self.dealt, self.dealt_until = -100, 3, 1, 0
-        self.folding = True
+        self.chord_at, self.chord_voices, self.folding, self.dealt, self.dealt_until = -100, 3, True, 1, 0
 
     def told(self) -> Told:
         """Everything told so far."""
