@@ -69,6 +69,8 @@ def strike_called(telling: Telling, said: Instruction) -> None:
     else:
         plain = replace(called, how="pick", bend=None, marks=(), letter=said.text("letter") or called.letter)
         strike_over(telling, said, [plain])
+        if said.all("letter"):
+            telling.lettered.add(said.start)
 
 
 def _called(telling: Telling, said: Instruction) -> Step | None:
