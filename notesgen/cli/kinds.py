@@ -45,7 +45,7 @@ SETTLED = {
     "reference-unsure": (
         "Numbers that may be new notes, or only spoken of, or the ones before told over; or words that point "
         'back ("the same an octave lower") and leave open to where.',
-        '"5, 7 on the D. 8, 6 on the G. 5, 7, 10, 12, 6." The last five are nearly the first four.',
+        '"5, 7 on the D. 8, 6 on the G. 5, 8, 7, 6." The last four are nearly the first four.',
         'Choose. Saying "so that was" before you tell something over spares the question.',
     ),
     "corrected": (

@@ -93,7 +93,7 @@ def test_a_late_key_is_a_change(first: str) -> None:
 INSTRUMENTS = [
     ("at the start", f"Today on the bass. {NOTES}", "bass"),
     ("in passing, late", f"{NOTES} That sounds good on the bass.", "guitar"),
-    ("often", f"{NOTES} Now on the bass. 5 on the A. So on the bass. On the bass again.", "bass"),
+    ("often", f"{NOTES} Now on the bass. 5 on the A. So on the bass. And now on the bass.", "bass"),
     ("ukulele", f"I'm on the ukulele. {NOTES}", "ukulele"),
     ("seven strings", f"This is a seven-string guitar. {NOTES}", "7-string guitar"),
     ("in passing, of strings that it lacks", "I also play bass sometimes. 5 on the B. 7 on the G.", "guitar"),
