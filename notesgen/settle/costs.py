@@ -17,9 +17,7 @@ NEXT_SENTENCE = 0.35  # ... in the next one: the string mostly still holds
 NEW_SECTION = 0.9  # ... after a heading or a demonstration: a fresh start
 OTHER_STRING = 2.0  # a string that nobody named, in the middle of a sentence
 OTHER_LATER = 1.2  # ... at the start of a sentence or a section, where a new one is likelier
-SPOKEN_OF = (
-    0.6  # ... that an aside named since: a finger waits there, or it rings on; the talk may come to it
-)
+SPOKEN_OF = 0.6  # ... that an aside named since: a finger waits there, and the talk may come to it
 IN_FORCE = 0.0  # the string named on its own before the note
 NOT_IN_FORCE = 4.0  # any other string, while one is in force
 UNRELATED = 4.0  # a string that is not "one string up" from the one before, or not "the same", as was said

@@ -124,8 +124,9 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
         telling.pair_open = -1 if telling.dealt == len(voices) else telling.pair_open
         telling.fold_retold()
         return True
-    size = len(struck := _struck_before(telling, said))
-    grouped = bool(size) and _comes_in_groups(telling, said, size)
+    struck = _struck_before(telling, said)
+    row, size = _told_at_once(telling, said) if struck else [], len(struck)
+    grouped = bool(struck) and _comes_in_groups(telling, row, size)
     strings = _opened_here(telling, said) or in_force(telling, said) or (struck if grouped else ())
     if not strings:
         return False
@@ -139,7 +140,7 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
     if not is_plural(telling, said):
         begin(telling)
     if grouped:
-        telling.dealt_until = _told_at_once(telling, said)[size - 1].end
+        telling.dealt_until = row[size - 1].end
     return True
 
 
@@ -168,12 +169,11 @@ def _struck_before(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     return named if near and all(named) else ()
 
 
-def _comes_in_groups(telling: Telling, said: Instruction, size: int) -> bool:
-    """Whether the clause has one bare fret for each string, or so several times: "then seven nine".
+def _comes_in_groups(telling: Telling, row: list[Instruction], size: int) -> bool:
+    """Whether the row of a clause has one bare fret for each string, or so several times: "then seven nine".
 
     A comma between the frets of one stroke leaves it open, unless both are the same: "9, 9".
     """
-    row = _told_at_once(telling, said)
     if len(row) % size or len(row) < size:
         return False
     inside = [one for at, one in enumerate(row) if at % size]

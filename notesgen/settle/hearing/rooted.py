@@ -56,10 +56,11 @@ def by_root(telling: Telling, said: Instruction) -> None:
 
 def _tells_of_shapes(telling: Telling, said: Instruction) -> bool:
     """Whether chords or octaves were spoken of, or struck, so far: else a root is one note."""
+    if any(len(step.voices) > 1 for step in telling.steps):
+        return True
     words = telling.words
     shapes = {*words.powered, *words.shapes, *words.fifths, *words.chord_words}
-    spoken = telling.said_between(0, said.end) & (shapes - {*words.sounding})
-    return bool(spoken) or any(len(step.voices) > 1 for step in telling.steps)
+    return bool(telling.said_between(0, said.end) & (shapes - {*words.sounding}))
 
 
 def _is_convention(telling: Telling, said: Instruction) -> bool:
