@@ -75,9 +75,9 @@ def test_the_demo_runs_from_the_wheel_alone(python: Path, tmp_path: Path) -> Non
     )
 
 
-def test_the_grammars_examples_run_from_the_wheel_alone(python: Path, tmp_path: Path) -> None:
+def test_examples_of_the_grammar_run_from_the_wheel_alone(python: Path, tmp_path: Path) -> None:
     result = subprocess.run(
-        [python.with_name("notesgen"), "grammar", "test"],
+        [python.with_name("notesgen"), "grammar", "test", "tied.toml"],
         cwd=tmp_path,
         capture_output=True,
         text=True,

@@ -22,7 +22,7 @@ def shown(result: Result, never: tuple[str, ...] = ()) -> str:
 
 
 def test_one_file_is_tried_by_name_or_path() -> None:
-    for name in ("hammer-ons", "hammer-ons.toml", "grammars/en/idioms/hammer-ons.toml"):
+    for name in ("tied", "tied.toml", "grammars/en/idioms/tied.toml"):
         result = notesgen("grammar", "test", name)
         assert result.exit_code in (0, 1)
         assert "failed." in result.stdout

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import cast
 
 from notesgen.lesson.model import Mark
+from notesgen.settle.hearing.damped import SUNG
 from notesgen.settle.hearing.slots import marks_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Voice
@@ -36,9 +37,12 @@ def marks(telling: Telling, said: Instruction) -> tuple[Mark, ...]:
 
 
 def strikes(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
-    """Whether "two knocks" strikes what was told by that name before, and not the last note again."""
+    """Whether "two knocks" strikes what was told by that name before, and not the last note again.
+
+    Strokes that are only sung, "chug chug chug", are no such name: they sum up what was struck.
+    """
     name = _name(telling, said.start, said.end)
-    if not name or not _is_apart(telling, said):
+    if not name or said.text("side") == SUNG or not _is_apart(telling, said):
         return False
     model = _told_as(telling, said, name)
     if model is None or model is telling.last():

@@ -15,7 +15,7 @@ from notesgen.speech.items import Break, Item
 
 BEFORE = 4  # items before a run that say whether it is new
 CHANGED = 25  # ... that may announce that it is another than the one before
-PLAIN = 0.4  # share of a talk's words that tell notes, from which it does little else; lessons reach 0.33
+PLAIN = 0.45  # share of a talk's words, scale boxes aside, that tell notes, from which it does little else
 APART = 8  # words between two notes from which they belong to two runs
 BARE = 4  # notes from which a bare run of numbers may retell freely
 
@@ -54,14 +54,21 @@ def _breaths(steps: tuple[Step, ...], places: tuple[int, ...]) -> Iterator[tuple
 
 
 class Surroundings:
-    """The words in and around the blocks of one lesson."""
+    """The words in and around the blocks of one lesson. The places `boxed` only tell a scale box."""
 
-    def __init__(self, steps: tuple[Step, ...], items: tuple[Item, ...], sentences: Sentences) -> None:
+    def __init__(
+        self,
+        steps: tuple[Step, ...],
+        items: tuple[Item, ...],
+        sentences: Sentences,
+        boxed: frozenset[int] = frozenset(),
+    ) -> None:
         self.steps = steps
         self.items = items
         self.sentences = sentences
         self._told = Counter(step.sentence for step in steps)
-        self._telling = len({at for step in steps for at in range(step.start, step.end)})
+        played = [step for place, step in enumerate(steps) if place not in boxed]
+        self._telling = len({at for step in played for at in range(step.start, step.end)})
 
     @property
     def is_plain(self) -> bool:

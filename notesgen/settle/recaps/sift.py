@@ -92,7 +92,7 @@ class Retold(Struct, frozen=True):
 def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: frozenset[int]) -> Sifted:
     """Tells the new notes from the retold ones. Steps only held, or told with a scale box, are neither."""
     sentences = Sentences(items)
-    sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences), words)
+    sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences, boxed), words)
     anew = Anew(told, sentences)
     whole = blocks(told.steps, told.seams)
     parts = [part for block in whole for part in parted(told.steps, block)]
