@@ -15,27 +15,34 @@ Owner = TypeVar("Owner")
 
 
 class Index(Generic[Owner]):
-    """Wordings by what can begin them. `Owner` is the phrase or idiom that a wording belongs to."""
+    """Wordings by what can begin them. `Owner` is the phrase or idiom that a wording belongs to.
+
+    Sets of wordings are masks: bit n stands for the nth of `wordings`.
+    """
 
     def __init__(self, wordings: Iterable[tuple[Owner, Template]]) -> None:
-        self.by_word: dict[str, list[tuple[Owner, Template]]] = {}
-        self.by_symbol: dict[str, list[tuple[Owner, Template]]] = {}
-        for owner, template in wordings:
+        self.wordings = tuple(wordings)
+        self.by_word: dict[str, int] = {}
+        self.by_symbol: dict[str, int] = {}
+        for at, (_, template) in enumerate(self.wordings):
             words, symbols, empty = openers(template.node)
             if empty:
                 raise InputError(
                     f'the wording "{template.text}" can match nothing at all', template.file, template.line
                 )
             for word in words:
-                self.by_word.setdefault(word, []).append((owner, template))
+                self.by_word[word] = self.by_word.get(word, 0) | 1 << at
             for symbol in symbols:
-                self.by_symbol.setdefault(symbol, []).append((owner, template))
+                self.by_symbol[symbol] = self.by_symbol.get(symbol, 0) | 1 << at
 
-    def candidates(self, words: Iterable[str], symbols: Iterable[str]) -> list[tuple[Owner, Template]]:
-        """The wordings that may begin where any of these words and symbols stand, each once."""
-        found = [pair for word in words for pair in self.by_word.get(word, ())]
-        found += [pair for symbol in symbols for pair in self.by_symbol.get(symbol, ())]
-        return list({id(template): (owner, template) for owner, template in found}.values())
+    def candidates(self, words: Iterable[str], symbols: Iterable[str]) -> int:
+        """The mask of the wordings that may begin where any of these words and symbols stand."""
+        found = 0
+        for word in words:
+            found |= self.by_word.get(word, 0)
+        for symbol in symbols:
+            found |= self.by_symbol.get(symbol, 0)
+        return found
 
 
 def required(node: Node) -> frozenset[str]:

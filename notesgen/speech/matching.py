@@ -1,13 +1,14 @@
 """The matching of wordings against the chart.
 
-A wording is made once into a function that lists every way in which it fits at an item; the readers ask it
-hundreds of thousands of times a lesson.
+Each part of a wording is made once into a function that lists every way in which it fits at an item; the
+readers ask them hundreds of thousands of times a lesson.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache
+from operator import itemgetter
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -33,27 +34,119 @@ class _Fit(NamedTuple):
 _Fits = Callable[[Chart, int, int], Sequence[_Fit]]
 """From the chart, an item and the item at which the wording began, to all fits of a part of it."""
 
-Matcher = Callable[[Chart, int], list[Match]]
-"""From the chart and an item to all matches that begin there."""
+class _Fork(NamedTuple):
+    """The ways in which wordings go on from a place where they are still alike.
+
+    Masks of branches by what has to stand where they begin; `empty` are those that may begin with nothing.
+    """
+
+    branches: tuple[_Branch, ...]
+    by_word: Mapping[str, int]
+    by_symbol: Mapping[str, int]
+    empty: int
+
+    def open(self, chart: Chart, start: int, so_far: Sequence[_Fit]) -> int:
+        """The mask of the branches that may go on from what fits so far."""
+        found = self.empty
+        for fit in so_far:
+            if chart.joined(fit.end, start):
+                found |= self.by_word.get(chart.items[fit.end].text, 0)
+                begun = chart.starting[fit.end]
+                for symbol in self.by_symbol.keys() & begun.keys():
+                    found |= self.by_symbol[symbol]
+        return found
 
 
-def matcher(node: Node) -> Matcher:
-    """Every way in which the wording fits the items from a given one on."""
-    fits = _fits(node)
+class _Branch(NamedTuple):
+    """A part of one or more wordings, at the place that it has in all of them.
 
-    def found(chart: Chart, start: int) -> list[Match]:
+    `mask` are all of these wordings, `ends` the places of those that are complete with it; the others go on
+    at the `fork`.
+    """
+
+    fits: _Fits
+    mask: int
+    ends: tuple[int, ...]
+    fork: _Fork | None
+
+
+class Bundle:
+    """Wordings that are matched together: what some of them begin with in common is fitted once."""
+
+    def __init__(self, wordings: Sequence[Node]) -> None:
+        self._fork = _fork([(at, _parts(node)) for at, node in enumerate(wordings)])
+
+    def found(self, chart: Chart, start: int, wanted: int) -> list[tuple[int, Match]]:
+        """The matches of the wordings in the mask `wanted` from the item on, by the wording's place."""
+        complete: list[tuple[int, Sequence[_Fit]]] = []
+        _follow(self._fork, chart, start, wanted, (_Fit(start),), complete)
         return [
-            Match(start, fit.end, fit.slots, fit.cost, fit.heard)
-            for fit in fits(chart, start, start)
+            (at, Match(start, fit.end, fit.slots, fit.cost, fit.heard))
+            for at, fits in sorted(complete, key=itemgetter(0))
+            for fit in fits
             if fit.end > start
         ]
 
-    return found
-
 
 def matches(chart: Chart, node: Node, start: int) -> list[Match]:
-    """The matches of a wording that is asked for once."""
-    return matcher(node)(chart, start)
+    """Every way in which a wording fits the items from a given one on."""
+    return [match for _, match in Bundle([node]).found(chart, start, 1)]
+
+
+_Rest = tuple[int, tuple[Node, ...]]
+"""The place of a wording, and the parts that it still has."""
+
+
+def _parts(node: Node) -> tuple[Node, ...]:
+    return node.parts if isinstance(node, Seq) else (node,)
+
+
+def _fork(rest: Sequence[_Rest]) -> _Fork:
+    by_part: dict[Node, list[_Rest]] = {}
+    for at, parts in rest:
+        if parts:
+            by_part.setdefault(parts[0], []).append((at, parts[1:]))
+    by_word: dict[str, int] = {}
+    by_symbol: dict[str, int] = {}
+    may_be_empty = 0
+    for place, part in enumerate(by_part):
+        words, symbols, empty = openers(part)
+        may_be_empty |= empty << place
+        for word in words:
+            by_word[word] = by_word.get(word, 0) | 1 << place
+        for symbol in (*symbols, *(AS_WORD + word for word in words)):
+            by_symbol[symbol] = by_symbol.get(symbol, 0) | 1 << place
+    branches = tuple(_branch(part, begun) for part, begun in by_part.items())
+    return _Fork(branches, by_word, by_symbol, may_be_empty)
+
+
+def _branch(part: Node, begun: Sequence[_Rest]) -> _Branch:
+    mask = sum(1 << at for at, _ in begun)
+    ends = tuple(at for at, others in begun if not others)
+    return _Branch(_fits(part), mask, ends, _fork(begun) if len(ends) < len(begun) else None)
+
+
+def _follow(
+    fork: _Fork,
+    chart: Chart,
+    start: int,
+    wanted: int,
+    so_far: Sequence[_Fit],
+    complete: list[tuple[int, Sequence[_Fit]]],
+) -> None:
+    """Goes on from what fits `so_far` along all branches to wanted wordings; adds those that are complete."""
+    left = fork.open(chart, start, so_far)
+    while left:
+        place = left.bit_length() - 1
+        left ^= 1 << place
+        branch = fork.branches[place]
+        if not branch.mask & wanted:
+            continue
+        further = [_joined(fit, more) for fit in so_far for more in branch.fits(chart, fit.end, start)]
+        if further:
+            complete += [(at, further) for at in branch.ends if wanted >> at & 1]
+            if branch.fork is not None:
+                _follow(branch.fork, chart, start, wanted, further, complete)
 
 
 @cache

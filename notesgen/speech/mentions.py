@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from msgspec.structs import replace
 
@@ -11,7 +11,7 @@ from notesgen.grammar.model import Grammar, Phrase
 from notesgen.grammar.template import Word, leaves
 from notesgen.speech.chart import AS_WORD, Chart, Edge, Match, Value
 from notesgen.speech.items import Break, Item
-from notesgen.speech.matching import Matcher, matcher
+from notesgen.speech.matching import Bundle
 from notesgen.speech.mishearings import Misheard, Mishearings
 from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 
@@ -37,11 +37,8 @@ class Mentions:
     """The phrases and mishearings of a grammar, ready to be found."""
 
     def __init__(self, grammar: Grammar) -> None:
-        self._phrases: list[Index[Phrase]] = [
-            Index((phrase, template) for phrase in group for template in phrase.say)
-            for group in in_order(grammar)
-        ]
-        self._matchers = {id(t): matcher(t.node) for phrase in grammar.phrases for t in phrase.say}
+        indices = [Index((p, template) for p in group for template in p.say) for group in in_order(grammar)]
+        self._phrases = [(index, Bundle([t.node for _, t in index.wordings])) for index in indices]
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._open = frozenset(grammar.words.open)
         self._reaching = frozenset(grammar.words.reaching)
@@ -74,8 +71,8 @@ class Mentions:
                 chart.add(Edge(at, at + 1, "things", None))
         for misheard in self._mishearings.find(items):
             _add_misheard(chart, misheard)
-        for index in self._phrases:
-            _add_phrases(chart, index, self._matchers)
+        for index, bundle in self._phrases:
+            _add_phrases(chart, index, bundle)
         return chart
 
     def _follows_name(self, items: tuple[Item, ...], at: int, ordinals: frozenset[int]) -> bool:
@@ -213,13 +210,14 @@ def _add_misheard(chart: Chart, misheard: Misheard) -> None:
         chart.add(Edge(start, end, AS_WORD + meant, None, cost, heard=heard))
 
 
-def _add_phrases(chart: Chart, index: Index[Phrase], matchers: Mapping[int, Matcher]) -> None:
+def _add_phrases(chart: Chart, index: Index[Phrase], bundle: Bundle) -> None:
     for at in chart.places(index.by_word, index.by_symbol):
-        for phrase, template in index.candidates(words_at(chart, at), chart.starting[at]):
-            for match in matchers[id(template)](chart, at):
-                cost = phrase.cost + match.cost + PHRASE_COMMA * commas(chart, match)
-                value = _value(phrase, match)
-                chart.add(Edge(match.start, match.end, phrase.name, value, cost, heard=match.heard))
+        wanted = index.candidates(words_at(chart, at), chart.starting[at])
+        for place, match in bundle.found(chart, at, wanted):
+            phrase, _ = index.wordings[place]
+            cost = phrase.cost + match.cost + PHRASE_COMMA * commas(chart, match)
+            value = _value(phrase, match)
+            chart.add(Edge(match.start, match.end, phrase.name, value, cost, heard=match.heard))
 
 
 def _value(phrase: Phrase, match: Match) -> Value:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from functools import lru_cache
+from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache, reduce
+from operator import or_
 
 from notesgen.grammar.index import Index, required
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar, Idiom
+from notesgen.grammar.template import Node
 from notesgen.speech.chart import Chart, Match
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break, Item
-from notesgen.speech.matching import matcher
+from notesgen.speech.matching import Bundle
 from notesgen.speech.mentions import Mentions, commas, words_at
 from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
@@ -28,8 +30,8 @@ class Reader:
         self.grammar = grammar
         self._mentions = Mentions(grammar)
         self._idioms: Index[Idiom] = Index((idiom, t) for idiom in grammar.idioms for t in idiom.say)
-        self._needs = {id(t): required(t.node) for idiom in grammar.idioms for t in idiom.say}
-        self._matchers = {id(t): matcher(t.node) for idiom in grammar.idioms for t in idiom.say}
+        self._bundle = Bundle([template.node for _, template in self._idioms.wordings])
+        self._needing = _needing([template.node for _, template in self._idioms.wordings])
         self._light = frozenset(grammar.words.light)
         self._pointing = frozenset(grammar.words.pointing)
 
@@ -44,33 +46,30 @@ class Reader:
     def read_chart(self, chart: Chart) -> tuple[Instruction, ...]:
         """The instructions of a chart that is already made."""
         surroundings = Surroundings(chart, self.grammar.words)
-        present = _present(chart)
+        ruled_out = _ruled_out(chart, self._needing)
         tiles = [
             tile
             for at in range(len(chart.items))
-            for tile in self._tiles(chart, surroundings, at, present[at])
+            for tile in self._tiles(chart, surroundings, at, ruled_out[at])
         ]
         return tuple(_instruction(tile) for tile in best_tiling(chart, tiles, self._light))
 
-    def _tiles(
-        self, chart: Chart, surroundings: Surroundings, at: int, present: frozenset[str]
-    ) -> Iterable[Tile]:
+    def _tiles(self, chart: Chart, surroundings: Surroundings, at: int, ruled_out: int) -> Iterable[Tile]:
         """The cheapest match of each idiom for each end that it reaches from item `at`.
 
-        `present` are the words and symbols of the sentence: a wording that needs others is not tried.
+        The wordings in the mask `ruled_out` are not tried.
         """
         found: dict[tuple[int, str], Tile] = {}
-        for idiom, template in self._idioms.candidates(words_at(chart, at), chart.starting[at]):
-            if not self._needs[id(template)] <= present:
+        wanted = self._idioms.candidates(words_at(chart, at), chart.starting[at]) & ~ruled_out
+        for place, match in self._bundle.found(chart, at, wanted):
+            idiom, template = self._idioms.wordings[place]
+            if idiom.in_one_breath and commas(chart, match):
                 continue
-            for match in self._matchers[id(template)](chart, at):
-                if idiom.in_one_breath and commas(chart, match):
-                    continue
-                cost = idiom.cost + match.cost + surroundings.cost(match, idiom.kind)
-                cost += _torn(chart, match, idiom) + _pointed_off(chart, match, self._pointing)
-                known = found.get((match.end, idiom.name))
-                if known is None or cost < known.cost:
-                    found[match.end, idiom.name] = Tile(idiom, template, match, cost)
+            cost = idiom.cost + match.cost + surroundings.cost(match, idiom.kind)
+            cost += _torn(chart, match, idiom) + _pointed_off(chart, match, self._pointing)
+            known = found.get((match.end, idiom.name))
+            if known is None or cost < known.cost:
+                found[match.end, idiom.name] = Tile(idiom, template, match, cost)
         return found.values()
 
 
@@ -80,16 +79,27 @@ def reader(language: str = "en") -> Reader:
     return Reader(load_grammar(language))
 
 
-def _present(chart: Chart) -> list[frozenset[str]]:
-    """For each item, the words and (in braces) symbols found from it to the end of its sentence."""
-    present: list[frozenset[str]] = [frozenset()] * len(chart.items)
-    after: frozenset[str] = frozenset()
+def _needing(wordings: Sequence[Node]) -> dict[str, int]:
+    """The masks of the wordings that cannot do without a word or (in braces) a symbol."""
+    needing: dict[str, int] = {}
+    for at, node in enumerate(wordings):
+        for need in required(node):
+            needing[need] = needing.get(need, 0) | 1 << at
+    return needing
+
+
+def _ruled_out(chart: Chart, needing: Mapping[str, int]) -> list[int]:
+    """For each item, the mask of the wordings that need what does not come from it to its sentence's end."""
+    ruled_out = [0] * len(chart.items)
+    absent: Mapping[str, int] = needing
     for at in range(len(chart.items) - 1, -1, -1):
         here = {*words_at(chart, at), *("{" + symbol + "}" for symbol in chart.starting[at])}
-        present[at] = after = after | here if here - after else after
+        if not here.isdisjoint(absent):
+            absent = {need: mask for need, mask in absent.items() if need not in here}
+        ruled_out[at] = reduce(or_, absent.values(), 0)
         if chart.items[at].before >= Break.HARD:
-            after = frozenset()
-    return present
+            absent = needing
+    return ruled_out
 
 
 def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:

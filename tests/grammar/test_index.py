@@ -12,7 +12,7 @@ from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar, Phrase, Template, WordLists
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word, leaves, parse
 from notesgen.speech.chart import Chart, Edge
-from notesgen.speech.matching import matches
+from notesgen.speech.matching import Bundle, matches
 from tests.speech.talk import cut
 
 
@@ -44,9 +44,10 @@ def test_what_can_begin_a_wording(wording: str, words: set[str], symbols: set[st
 
 def test_candidates_are_given_once() -> None:
     found = index("[then] play", "then {fret}", "{fret} on", "stop")
-    owners = [owner for owner, _ in found.candidates(["then", "play"], ["fret"])]
-    assert sorted(owners) == ["[then] play", "then {fret}", "{fret} on"]
-    assert found.candidates(["none"], []) == []
+    chosen = found.candidates(["then", "play"], ["fret"])
+    owners = [owner for at, (owner, _) in enumerate(found.wordings) if chosen >> at & 1]
+    assert owners == ["[then] play", "then {fret}", "{fret} on"]
+    assert found.candidates(["none"], []) == 0
 
 
 @pytest.mark.parametrize("wording", ["[then]", "[then] [play]", "[(a|b)]", "(a|[b])"])
@@ -125,12 +126,18 @@ NODES = st.recursive(
 TALKS = st.lists(st.sampled_from(["a", "b", "c", "7"]), min_size=1, max_size=4).map(" ".join)
 
 
-@given(NODES, TALKS)
-def test_neither_beginnings_nor_needs_rule_out_a_match(node: Node, text: str) -> None:
+def chart_of(text: str) -> Chart:
+    """A chart in which each 7 is a number."""
     chart = Chart(cut(text))
     for at, item in enumerate(chart.items):
         if item.text == "7":
             chart.add(Edge(at, at + 1, "number", 7))
+    return chart
+
+
+@given(NODES, TALKS)
+def test_neither_beginnings_nor_needs_rule_out_a_match(node: Node, text: str) -> None:
+    chart = chart_of(text)
     found = list(matches(chart, node, 0))
     if not found:
         return
@@ -139,3 +146,14 @@ def test_neither_beginnings_nor_needs_rule_out_a_match(node: Node, text: str) ->
     assert required(node) <= words | symbols
     begins = Index([("x", Template("x", Seq((node, Word("end"))), "test.toml", 1))])
     assert begins.candidates([chart.items[0].text], chart.starting[0])
+
+
+@given(st.lists(NODES, max_size=5), TALKS, st.integers(0, 31))
+def test_wordings_matched_together_match_as_each_would_alone(
+    nodes: list[Node], text: str, wanted: int
+) -> None:
+    chart = chart_of(text)
+    alone = [
+        (at, match) for at, node in enumerate(nodes) if wanted >> at & 1 for match in matches(chart, node, 0)
+    ]
+    assert Bundle(nodes).found(chart, 0, wanted) == alone
