@@ -98,6 +98,8 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     clause_openers: tuple[str, ...] = ()
     sentence_openers: tuple[str, ...] = ()
     sentence_joins: tuple[str, ...] = ()
+    fact_names: tuple[str, ...] = ()
+    naming_along: tuple[str, ...] = ()
     mild: tuple[str, ...] = ()
     light: tuple[str, ...] = ()
     pointing: tuple[str, ...] = ()

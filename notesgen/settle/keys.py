@@ -22,6 +22,7 @@ ARTICLE = "a"  # "a blues thing" names no key, "an A blues" does
 
 _LATE = 0.35  # share of the talk within which the lesson's own key is named
 _DENIED = 3  # items between a word that denies and what it denies: "I don't mean the plain A major"
+_AT_ONCE = 12  # items behind a key within which its pentatonic is what was meant
 _REFINED = 60  # items behind a key within which its mode alone may be told
 _PLAYED = 3  # frets that are told before a key changes, and after it
 _THIRD = 2  # a scale's third tone, from 0: semitones above the tonic tell major from minor
@@ -52,7 +53,7 @@ def said_keys(said: tuple[Instruction, ...], items: tuple[Item, ...], words: Wor
     told = _told(said, items, words)
     early = [one for one in told if one.at <= _LATE * len(items)]
     main = next((one for one in early if one.modal), None) or next(iter(told), None)
-    main = _as_blues(main, early) if main else None
+    main = _as_scale(main, early) if main else None
     if main is None:
         return Keys(None, ())
     frets = [one.start for one in said if one.all("fret")]
@@ -65,13 +66,19 @@ def said_keys(said: tuple[Instruction, ...], items: tuple[Item, ...], words: Wor
     return Keys(main.key, tuple(changes[1:]))
 
 
-def _as_blues(main: _Told, early: list[_Told]) -> _Told:
-    """The blues key, where what was called minor is soon called so: "E minor pentatonic, E blues"."""
+def _as_scale(main: _Told, early: list[_Told]) -> _Told:
+    """The scale that the key is soon said to mean: "in A, so A blues", "E minor pentatonic, E blues"."""
     for one in early:
-        near = 0 < one.at - main.at <= _REFINED
-        if near and one.key == Key(main.key.tonic, BLUES) and main.key.mode.startswith("minor"):
+        if 0 < one.at - main.at <= _REFINED and one.key.tonic == main.key.tonic and _is_meant(one, main):
             return one
     return main
+
+
+def _is_meant(scale: _Told, key: _Told) -> bool:
+    """Whether the scale says more of the key that was told before: a blues, or a pentatonic right behind."""
+    if scale.key.mode == BLUES:
+        return not key.modal or key.key.mode.startswith("minor")
+    return scale.key.mode == f"{key.key.mode} pentatonic" and scale.at - key.at <= _AT_ONCE
 
 
 def _told(said: tuple[Instruction, ...], items: tuple[Item, ...], words: WordLists) -> list[_Told]:

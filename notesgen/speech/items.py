@@ -59,9 +59,24 @@ def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     punctuated = _is_punctuated(transcript)
     kept = _without_fillers(tuple(_cut(transcript, punctuated)), words.fillers)
     if punctuated:
-        return kept
+        return _with_names_joined(kept, frozenset(words.fact_names), frozenset(words.naming_along))
     joins = tuple(tuple(join.split()) for join in words.sentence_joins)
     return _with_clauses(kept, frozenset(words.clause_openers), frozenset(words.sentence_openers), joins)
+
+
+def _with_names_joined(
+    all_items: tuple[Item, ...], names: frozenset[str], along: frozenset[str]
+) -> tuple[Item, ...]:
+    """The items with a sentence that only names a thing joined to the one behind: "Capo. Third fret." """
+    joined, start = list(all_items), 0
+    for at, item in enumerate(all_items):
+        if item.before < Break.HARD:
+            continue
+        said = {one.text for one in all_items[start:at]}
+        if item.before == Break.HARD and len(said & names) == 1 and said <= names | along:
+            joined[at] = _with_break(item, Break.SOFT)
+        start = at
+    return tuple(joined)
 
 
 def _runs_on(all_items: tuple[Item, ...], at: int, joins: tuple[tuple[str, ...], ...]) -> bool:
