@@ -116,6 +116,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     players: tuple[str, ...] = ()
     sameness: tuple[str, ...] = ()
     settling: tuple[str, ...] = ()
+    affirming: tuple[str, ...] = ()
     going_back: tuple[str, ...] = ()
     changing: tuple[str, ...] = ()
     joining: tuple[str, ...] = ()

@@ -23,12 +23,20 @@ def leads(telling: Telling, said: Instruction) -> bool:
         return False
     between = telling.items[said.end : coming.start + 1]
     if any(item.before > Break.NONE for item in between):
-        return False
+        return _points_ahead(telling, said, coming)
     lead = telling.said_between(said.start, slot_of(said, "count").start)
     if lead - _links(telling) and said.text("side") != SUNG:
         return False
     begins = last is None or telling.items[said.start].before > Break.NONE or bool(lead)
     return begins or said.start > max(last.end if last else 0, telling.note_until)
+
+
+def _points_ahead(telling: Telling, said: Instruction, coming: Instruction) -> bool:
+    """Whether "three of them: open D" counts what stands behind the pause, as it opens its sentence."""
+    opens = telling.sentences.start(telling.sentences.of(said.start)) == said.start
+    counted = bool(telling.said_between(said.start, said.end) & set(telling.words.struck))
+    at_once = coming.start == said.end and telling.items[coming.start].before == Break.SOFT
+    return opens and counted and at_once and bool(coming.all("string"))
 
 
 def strike_ahead(telling: Telling, told: int) -> None:

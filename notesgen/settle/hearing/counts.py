@@ -19,6 +19,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 OR = "or"  # the slot "side" of another number that would do
+MIGHT = "might"  # ... of a count that may stand in place of the one before it
 MORE = "more"  # the slot "side" of strokes besides those told
 PINCH = "pinch"  # the slot "side" of "then pinch again"
 FIRST = "first"  # the slot "side" of "the first one again"
@@ -27,9 +28,6 @@ NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
 AT_ONCE = 2  # items after a note within which a count without a verb speaks of it
 PLAYED = 5.0  # seconds without talk in which the teacher plays what was taught
-COUNTED = frozenset({"count", "note_count", "bars"})  # slots that tell how many there are
-SAID_OVER = 1  # items behind a count within which it is said over
-PLAYED_ON = frozenset({"note", "hammer-on", "pull-off", "slide", "bend"})  # ... that make it one of a row
 A_PAIR = 2  # notes that "both" counts
 A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its last note
 
@@ -38,7 +36,7 @@ def count(telling: Telling, said: Instruction) -> None:
     """The last note is struck so often, or the string that was just damped."""
     times, unsure = read_count(said.text("count"))
     last = telling.last()
-    if said.text("side") == OR:
+    if said.text("side") == OR or (said.text("side") == MIGHT and last is not None and last.again):
         _leave_open(telling, said, times)
         return
     if any(strikes(telling, said, times, unsure) for strikes in (strikes_damped, nicknames.strikes)):
@@ -86,8 +84,16 @@ def _put_right(telling: Telling, times: int, unsure: str) -> None:
 
 
 def _leave_open(telling: Telling, said: Instruction, times: int) -> None:
-    """Another number would do for the strokes just counted: "three, or four if you like"."""
-    if telling.steps and telling.near(said, 1) and strokes(telling) != times:
+    """Another number would do for the strokes just counted: "three, or four if you like".
+
+    Where none were counted it is another fret: "5 on the G, or 6 if you like".
+    """
+    before = telling.preceding
+    if not telling.steps or not telling.near(said, 1) or strokes(telling) == times:
+        return
+    if strokes(telling) == 1 and not (before is not None and before.all("count")):
+        telling.change_last(unsure_fret=times)
+    else:
         few, many = sorted((strokes(telling), times))
         telling.change_last(unsure_count=f"{few} or {many}")
 
@@ -118,22 +124,6 @@ def sums_up_strokes(
         return False
     pointed = telling.said_between(said.start, slot_of(said, "fret").start) & set(telling.words.pointing)
     return bool(pointed) and strokes(telling) == frets[0] != last.frets[0]
-
-
-def says_count_over(
-    telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
-) -> bool:
-    """Whether a number by itself says over how often, or how many: "you play it four times. Four."."""
-    before, row = telling.preceding, telling.following[:1]
-    if before is None or strings or len(frets) != 1 or said.end - said.start != 1:
-        return False
-    here = telling.sentences.of(said.start)
-    goes_on = any(
-        one.start == said.end and one.kind in PLAYED_ON and telling.sentences.of(one.start) == here
-        for one in row
-    )
-    counted = any(slot.name in COUNTED and str(slot.value) == str(frets[0]) for slot in before.slots)
-    return counted and not goes_on and said.start - before.end <= SAID_OVER
 
 
 def _spoken_until(telling: Telling, last: Step) -> int:
@@ -321,10 +311,19 @@ def _struck(last: Step) -> How:
 def strokes(telling: Telling) -> int:
     """How often the last note has been told in a row by now."""
     last = telling.steps[-1]
-    again = takewhile(
-        lambda step: step.again and (step.frets, step.how) == (last.frets, last.how), reversed(telling.steps)
-    )
-    return min(1 + sum(1 for _ in again), len(telling.steps))
+    struck = list(takewhile(lambda step: step.again and _is_stroke_of(last, step), reversed(telling.steps)))
+    first = telling.last(len(struck) + 1)
+    return len(struck) + (first is not None and (first is last or is_same_note(last, first)))
+
+
+def _is_stroke_of(last: Step, step: Step) -> bool:
+    return (step.frets, step.how) == (last.frets, last.how)
+
+
+def is_same_note(last: Step, first: Step) -> bool:
+    """Whether the strokes began with this one: at the same frets, and not on another string."""
+    named, began = last.voices[0].named, first.voices[0].named
+    return first.frets == last.frets and (not named or not began or bool({*named} & {*began}))
 
 
 def _more(struck: int, unsure: str) -> str:

@@ -42,6 +42,7 @@ from notesgen.settle.hearing.repairs import (
 )
 from notesgen.settle.hearing.rooted import spread
 from notesgen.settle.hearing.rows import strikes_row
+from notesgen.settle.hearing.said_over import denies_count
 from notesgen.settle.hearing.same import for_each_string, tell_again
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.slips import (
@@ -251,7 +252,7 @@ def _correct_string(telling: Telling, said: Instruction) -> None:
         scope(telling, said)
 
 
-MENDS = (puts_count_right, takes_back_technique, puts_pair_right, said_twice)
+MENDS = (puts_count_right, denies_count, takes_back_technique, puts_pair_right, said_twice)
 """What may be put right that is neither the string named last nor the last note."""
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from typing import cast
 
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Mark
 from notesgen.settle.hearing import nicknames
+from notesgen.settle.hearing.counts import is_same_note
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
@@ -80,10 +82,15 @@ def _mark(telling: Telling, value: Mark, *, all_of_them: bool) -> None:
             for back in range(2, together + 1):
                 telling.steps[-back] = _with(telling.steps[-back], value)
     elif value in OF_ALL_STROKES:
-        back = 1
-        while telling.steps[-back].again and back < len(telling.steps):
-            back += 1
+        for back in range(2, _struck_over(telling) + 1):
             telling.steps[-back] = _with(telling.steps[-back], value)
+
+
+def _struck_over(telling: Telling) -> int:
+    """How many of the last steps are told as struck again, with the stroke that they began with."""
+    again = sum(1 for _ in takewhile(lambda step: step.again, reversed(telling.steps)))
+    first = telling.last(again + 1)
+    return again + (first is not None and is_same_note(telling.steps[-again] if again else first, first))
 
 
 def _strings_apart(telling: Telling) -> int:

@@ -20,6 +20,7 @@ from notesgen.settle.hearing import (
     pairs,
     picking,
     rooted,
+    said_over,
 )
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
@@ -50,7 +51,8 @@ SPEAKS_OF = (
     drones.rings_on,
     rooted.spells_out,
     counts.tallies,
-    counts.says_count_over,
+    said_over.says_count_over,
+    said_over.leaves_count_open,
     counts.sums_up_strokes,
 )
 """What tells whether a fret and its string are only spoken of."""

@@ -33,7 +33,8 @@ def puts_count_right(telling: Telling, said: Instruction) -> bool:
 
 
 def _is_of_count(telling: Telling, before: Instruction, said: Instruction, number: Instruction) -> bool:
-    """Whether a bare number stands where only a count can: it is said over as one, or speaks of a passage.
+    """Whether a bare number stands where only a count can: it is said over as one, the count before it was
+    denied ("not three, four"), or it speaks of a passage.
 
     Behind the strokes of one note it may as well be the note's own fret: "8, twice, sorry, 7".
     """
@@ -43,7 +44,9 @@ def _is_of_count(telling: Telling, before: Instruction, said: Instruction, numbe
         return False
     times = number.whole("fret")
     ends = number.end >= len(telling.items) or telling.items[number.end].before >= Break.HARD
-    return bool(times and (_said_over(telling, number, times) or (ends and before.kind == "repeat")))
+    denied = said.whole("what") == read_count(before.text("count"))[0]
+    replaced = ends and (denied or before.kind == "repeat")
+    return bool(times and (replaced or _said_over(telling, number, times)))
 
 
 def _said_over(telling: Telling, number: Instruction, times: int) -> list[Instruction]:
