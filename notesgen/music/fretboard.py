@@ -35,6 +35,11 @@ class Fretboard:
         return len(self.tuning)
 
     @property
+    def lowest(self) -> int:
+        """The string that sounds lowest when it is open."""
+        return min(range(1, self.strings + 1), key=lambda string: self.pitch(string, 0))
+
+    @property
     def highest(self) -> int:
         """The highest fret, counted from the capo."""
         return self.frets - self.capo

@@ -71,7 +71,7 @@ def _cheapest(
     """The cheapest way through the candidates of all steps."""
 
     def own(at: int, strings: Strings) -> float:
-        opening = _opening_cost(steps[0], places[0], strings) if at == 0 else 0.0
+        opening = _opening_cost(steps[0], places[0], strings, ground.neck.lowest) if at == 0 else 0.0
         return _own_cost(steps[at], places[at], strings, ground) + opening
 
     def move(at: int, before: Strings, strings: Strings) -> float:
@@ -145,10 +145,14 @@ def _spread_cost(strings: Strings) -> float:
     return costs.SKIPPED_STRING * (max(strings) - min(strings) + 1 - len(strings))
 
 
-def _opening_cost(step: Step, place: Place, strings: Strings) -> float:
-    """What the lesson's first note costs on a string other than the one that closes its list."""
-    free = len(strings) == 1 and not step.voices[0].named and not place.force and bool(place.after)
-    return costs.NAMED_AFTER_OTHER + costs.OTHER_LATER if free and strings[0] not in place.after else 0.0
+def _opening_cost(step: Step, place: Place, strings: Strings, lowest: int) -> float:
+    """What the lesson's first note costs elsewhere than on the string that closes its list, or the lowest."""
+    if len(strings) > 1 or step.voices[0].named or place.force:
+        return 0.0
+    if place.after:
+        return 0.0 if strings[0] in place.after else costs.NAMED_AFTER_OTHER + costs.OTHER_LATER
+    low = step.frets == (0,) and not step.letter
+    return costs.OPEN_NOT_LOWEST if low and strings[0] != lowest else 0.0
 
 
 def _music_cost(step: Step, fret: Fret, string: int, ground: Ground) -> float:
@@ -197,7 +201,7 @@ def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: String
             return costs.UNRELATED + jump
         return costs.TURNED_BACK if all(way * place.heading < 0 for way in ways) else 0.0
     if step.voices[0].named or place.force:
-        return jump
+        return jump + (costs.NOT_LEFT if place.gone and string in old else 0.0)
     closed_elsewhere = bool(place.after) and string not in place.after
     if step.start == before.start and len(old) == 1:
         return 0.0 if string in old else costs.OTHER_STRING + jump

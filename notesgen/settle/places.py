@@ -28,7 +28,8 @@ class Place(Struct, frozen=True):
 
     `after_cost` is the price of taking that one, `carry` of staying on the string of the step before.
     `by` tells how the string was named by that one, `heading` which way the talk crosses the strings: 1
-    towards the thick side, -1 towards the thin, 0 when nothing shows it. `aside` was only spoken of.
+    towards the thick side, -1 towards the thin, 0 when nothing shows it. `aside` was only spoken of. `gone`
+    tells that the talk goes on to the strings in force, and so was elsewhere before.
     """
 
     force: tuple[Strings, ...]
@@ -38,6 +39,7 @@ class Place(Struct, frozen=True):
     by: Relation | None
     heading: int = 0
     aside: Strings = ()
+    gone: bool = False
 
 
 def places_of(
@@ -57,7 +59,9 @@ def places_of(
         by = force.by if force and not step.by else step.by
         strings = force.strings if force else (step.voice,) if step.voice else ()
         way = heading(steps, at) if by and not by.turns else 0
-        places.append(Place(strings, after, cost, _carry(step, before, sentences), by, way, _only(aside)))
+        gone = force is not None and force.ahead and by is None
+        carry = _carry(step, before, sentences)
+        places.append(Place(strings, after, cost, carry, by, way, _only(aside), gone))
     return [_closed(place) for place in places] if _closes_lists(steps, places) else places
 
 

@@ -13,8 +13,8 @@ MOST_STROKES = 16  # of one note that are written out
 class Naming(Struct, frozen=True):
     """Strings named on their own, from item `at` up to `end`: one tuple of candidates for each string.
 
-    `ahead` tells that they can only hold for notes to come: "and then the A string ...". `by` tells that
-    the string was named by that of the note before, `aside` that the words only spoke of it.
+    `ahead` tells that they can only hold for notes to come: "and then the A string ...", "over to the A".
+    `by` tells that the string was named by that of the note before, `aside` that the words only spoke of it.
     """
 
     at: int

@@ -19,6 +19,7 @@ from notesgen.settle.hearing.called import as_string
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
+from notesgen.settle.hearing.gone_over import lead_over
 from notesgen.settle.hearing.harmonics import goes_on
 from notesgen.settle.hearing.joined import join_told
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
@@ -117,6 +118,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
     if said.kind in PLAYED:
         name_by_ordinal(telling, said)
+        lead_over(telling, said)
     if said.kind == "aside" and said.all("finger"):
         finger_named(telling, said)
     if said.kind == "aside" and telling.owned:

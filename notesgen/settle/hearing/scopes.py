@@ -6,8 +6,10 @@ from msgspec.structs import replace
 
 from notesgen.settle.hearing import abreast, drones, grips
 from notesgen.settle.hearing.abreast import announce, announced, announced_before
+from notesgen.settle.hearing.arrival import arrives
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.gone_over import goes_over, lay_back, leave, says_it_stays
 from notesgen.settle.hearing.harmonics import touch
 from notesgen.settle.hearing.lettered import tell_letters
 from notesgen.settle.hearing.slots import slot_of
@@ -33,6 +35,10 @@ def scope(telling: Telling, said: Instruction) -> None:
         return
     if touch(telling, said, strings) or drones.named_with(telling, said, strings):
         return
+    if arrives(telling, said, letter_of(telling, said) or "") or says_it_stays(telling, said):
+        return
+    if over := goes_over(telling, said):
+        leave(telling, said)
     next_voice = _is_next_voice(telling, said, strings)
     if not next_voice and names_last(telling, said):
         telling.change_last(letter=letter_of(telling, said))
@@ -55,10 +61,10 @@ def scope(telling: Telling, said: Instruction) -> None:
     if len(strings) == 1 and _is_alone(telling, said, strings[0]):
         telling.change_last(voices=(replace(telling.steps[-1].voices[0], named=strings[0]),), end=said.end)
         telling.namings.append(Naming(said.start, said.end, strings, telling.sentences.of(said.start)))
-    elif len(strings) == 1 and _is_of_last(telling, said):
+    elif len(strings) == 1 and not over and _is_of_last(telling, said):
         _put_last_on(telling, said, strings[0])
     elif strings:
-        ahead = bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
+        ahead = over or bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
         sentence = telling.sentences.of(said.start)
         strings = _with_the_one_joined(telling, said, strings)
         naming = Naming(said.start, said.end, strings, sentence, ahead, telling.relation_of(said))
@@ -115,6 +121,8 @@ def _with_the_one_joined(
 def letters(telling: Telling, said: Instruction) -> None:
     """Letters alone: notes, or names of those just told; else the string of that letter, named on its own."""
     named = [slot for slot in said.slots if slot.name == "letter"]
+    if arrives(telling, said, str(named[0].value)):
+        return
     if tell_letters(telling, said, [str(slot.value) for slot in named]) or len(named) > 1:
         return
     letter = str(named[0].value)
@@ -145,11 +153,7 @@ def that_string(telling: Telling, said: Instruction) -> None:
     if telling.harmonic_listed and touch(telling, said, strings):
         return
     telling.namings.append(Naming(said.start, said.end, strings, sentence))
-    for back in range(1, len(telling.steps) + 1):
-        step = telling.steps[-back]
-        if sentence - step.sentence > 1 or any(voice.named for voice in step.voices):
-            break
-        telling.steps[-back] = replace(step, voices=tuple(replace(v, named=strings[0]) for v in step.voices))
+    lay_back(telling, strings[0], sentence)
 
 
 def _is_of_last(telling: Telling, said: Instruction) -> bool:

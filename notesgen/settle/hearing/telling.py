@@ -83,8 +83,7 @@ class Telling:
         self.next_marks: tuple[Mark, ...] = ()
         self.amount_ahead: tuple[int, float] = (-1, 0.0)
         self.placing_at = self.earlier_at = self.note_until = self.rest_open_at = self.damped_at = -1
-        self.finger_at = self.thumb_at = -2
-        self.thumb: Strings = ()
+        self.finger_at, self.thumb_at, self.thumb = -2, -2, Strings()
         self.owned: dict[str, Strings] = {}
         self.called: dict[str, str] = {}
         self.hand: dict[int, Fret] = {}
@@ -105,7 +104,8 @@ class Telling:
         self.model: tuple[Step, ...] = ()
         self.announced: Announced | None = None
         self.turns: tuple[Voice, Voice] | None = None
-        self.chord_at, self.chord_voices, self.folding, self.dealt, self.dealt_until = -100, 3, True, 1, 0
+        self.chord_at, self.chord_voices, self.folding, self.numbered = -100, 3, True, 0
+        self.dealt, self.dealt_until, self.numbered_at = 1, 0, -1
 
     def told(self) -> Told:
         """Everything told so far."""
