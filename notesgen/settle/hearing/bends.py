@@ -8,6 +8,8 @@ from typing import cast
 from msgspec.structs import replace
 
 from notesgen.lesson.model import BENDS, How
+from notesgen.settle.hearing.arrival import rise_to
+from notesgen.settle.hearing.bend_ahead import AT_ONCE, announced_amount, is_announced
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.shifts import retrace
 from notesgen.settle.hearing.slots import frets_of, slot_of
@@ -77,6 +79,9 @@ def release(telling: Telling, said: Instruction) -> None:
     last = telling.last()
     if last is not None and not last.is_bent and telling.amount_for(last) is not None:
         telling.change_last(how="bend", bend=telling.amount_for(last))
+    elif last is not None and last.how == "pick" and is_announced(telling, last):
+        amount = announced_amount(telling, last)
+        telling.change_last(how="bend", bend=amount or USUAL_BEND, amount_unsaid=amount is None)
     for step in reversed(telling.steps[-LOOK_BACK:]):
         if step.how == "release":
             return
@@ -136,6 +141,8 @@ def _just_bent(telling: Telling, said: Instruction) -> bool:
 def _amount(telling: Telling, said: Instruction) -> float | None:
     """Semitones said, or counted to the fret whose pitch is the target on the same string."""
     amount = said.number("amount")
+    if amount is None and (letter := said.text("letter")) and said.all("fret"):
+        return rise_to(telling, telling.strings_of(said), frets_of(said, "fret")[-1], letter)
     target, last = said.whole("target"), telling.last()
     if amount is not None or target is None:
         return amount
@@ -162,6 +169,7 @@ def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> Non
     how = cast(How, said.kind)
     last = telling.last()
     if last is None or said.start - last.end > AT_HAND:
+        telling.amount_ahead = (said.end, amount) if amount is not None else telling.amount_ahead
         return
     if telling.correcting is not None or last.is_bent:
         telling.correcting = None
@@ -186,6 +194,8 @@ def _amount_alone(telling: Telling, said: Instruction, amount: float | None) -> 
     last, before = telling.last(), telling.last(2)
     if amount is not None:
         telling.amount_ahead = said.end, amount
+        if last and last.how == "pick" and said.start - last.end <= AT_ONCE and is_announced(telling, last):
+            telling.change_last(how="bend", bend=amount)
     if last and before and last.how == "release" and before.amount_unsaid and amount is not None:
         bent = replace(before, bend=amount, amount_unsaid=False)
         telling.steps[-2:] = [bent, replace(last, bend=amount)]

@@ -8,6 +8,7 @@ from typing import cast
 from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO, How
+from notesgen.settle.hearing.bend_ahead import bends_by
 from notesgen.settle.hearing.same import tell_again
 from notesgen.settle.hearing.spelled import is_by_distance
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
@@ -30,6 +31,9 @@ def shift(telling: Telling, said: Instruction) -> None:
     slid = said.text("how") == "slide"
     last = _shape_spoken_of(telling, said) or (going(telling, said) if slid else telling.last())
     if last is None or "x" in last.frets:
+        return
+    by, _ = read_count(said.text("by"))
+    if said.text("label") == ALONE and said.text("by") and bends_by(telling, said, by):
         return
     if said.text("label") == ALONE and said.text("side") != BACK and not _stands_alone(telling, said, last):
         return
