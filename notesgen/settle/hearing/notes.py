@@ -21,6 +21,7 @@ from notesgen.settle.hearing import (
     picking,
     rooted,
     said_over,
+    so_many,
 )
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
@@ -54,6 +55,7 @@ SPEAKS_OF = (
     said_over.says_count_over,
     said_over.leaves_count_open,
     counts.sums_up_strokes,
+    so_many.announces,
 )
 """What tells whether a fret and its string are only spoken of."""
 

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from notesgen.settle.hearing.abreast import announce, is_for_good, row_of_section
 from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, leads_on
+from notesgen.settle.hearing.so_many import speaks_of_numbered
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voices import is_thumbed
 from notesgen.settle.step import Abreast, Step, Voice
@@ -28,6 +29,8 @@ MOST = 6  # voices that one stroke may join
 def together(telling: Telling, said: Instruction) -> None:
     """Joins the steps just told into one, when they lie on different strings."""
     last = telling.last()
+    if speaks_of_numbered(telling):
+        return
     if said.text("side") == GOES_WITH:
         goes_with(telling, said)
         return
