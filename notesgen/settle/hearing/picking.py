@@ -13,6 +13,7 @@ from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 THUMB = "thumb"
+THERE = "there"  # the slot "label" of what is told over on the string named since
 NEXT_TO = 2  # items between one string of a roll and the next
 
 
@@ -27,7 +28,7 @@ def stroke(telling: Telling, said: Instruction) -> None:
         return
     if frets and _is_bare(telling, said) and _goes_on_in_ordinals(telling, said):
         telling.add(said, [Voice(strings[0][0])])
-    elif strings and (frets or fret_follows(telling, said)):
+    elif strings and (frets or fret_follows(telling, said) or _same_follows(telling, said)):
         telling.finger_at = said.end
         scope(telling, said)
     elif strings and strikes_string(telling, said, strings):
@@ -36,6 +37,18 @@ def stroke(telling: Telling, said: Instruction) -> None:
         _strike(telling, said, strings[0])
     elif not strings and said.text("finger") == THUMB:
         _thumb_again(telling, said)
+
+
+def _same_follows(telling: Telling, said: Instruction) -> bool:
+    """Whether it is told at once what is played on the string: "the B string again, with the same 1"."""
+    coming = telling.coming
+    if coming is None or coming.start - said.end > NEXT_TO:
+        return False
+    if coming.kind == "recall":
+        return bool(coming.all("count")) and bool(
+            telling.said_between(coming.start, coming.end) & {*telling.words.sameness}
+        )
+    return coming.kind == "same" and coming.text("label") == THERE
 
 
 def rolls_on(telling: Telling, said: Instruction) -> bool:

@@ -32,12 +32,19 @@ def recall(telling: Telling, said: Instruction) -> None:
         return
     said = _as_fret(said) if not said.all("how") and counts_a_fret(telling, said) else said
     called = _named(telling, said) or _counted(telling, said)
-    if called:
+    if called and not _is_on_string_named(telling, said):
         strike_over(telling, said, called)
     elif said.all("fret"):
         notes.note(telling, said)
     else:
         telling.unwritten.append(said)
+
+
+def _is_on_string_named(telling: Telling, said: Instruction) -> bool:
+    """Whether a string was named right in front for the fret: "the G string again with the same 5"."""
+    naming = telling.named_since()
+    same = telling.said_between(said.start, said.end) & {*telling.words.sameness}
+    return bool(same and said.all("fret")) and naming is not None and said.start - naming.end <= 1
 
 
 def counts_a_fret(telling: Telling, said: Instruction) -> bool:

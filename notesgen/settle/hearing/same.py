@@ -12,7 +12,7 @@ from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import counts_a_fret
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.told import read_count
@@ -126,10 +126,11 @@ def _on_another_string(telling: Telling, said: Instruction) -> list[Step]:
     if naming is None or last is None or len(naming.strings) != 1:
         return []
     named = _is_named_since(telling, said) if said.text("label") == THERE else naming.at == said.start
-    near = NEAR if said.text("label") == THERE else NEAR_NAMED
+    one_fret = counts_a_fret(telling, said)
+    near = NEAR if said.text("label") == THERE and not one_fret else NEAR_NAMED
     if not named or telling.sentences.of(naming.at) - last.sentence > near:
         return []
-    if counts_a_fret(telling, said):
+    if one_fret:
         return [replace(last, voices=(Voice(said.whole("count") or 0, naming.strings[0]),), how="pick")]
     how = said.text("how")
     run = _done(telling, how) if how else _so_many(_run(telling, last), said.whole("count") or 0)
@@ -247,7 +248,8 @@ def _frets_follow(telling: Telling, said: Instruction) -> bool:
     coming = telling.coming
     if coming is None or coming.start - said.end > SPELLED or not (coming.all("fret") or coming.all("from")):
         return False
-    if telling.said_between(said.end, coming.start + 1) & set(telling.words.moving_on):
+    lead = slot_of(coming, "fret" if coming.all("fret") else "from").start
+    if telling.said_between(said.end, max(lead, coming.start + 1)) & set(telling.words.moving_on):
         return False
     strings, naming = telling.strings_of(coming), telling.namings[-1] if telling.namings else None
     if not strings or naming is None or naming.by is not None:
