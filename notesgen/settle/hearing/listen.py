@@ -116,9 +116,7 @@ def _coming(instructions: tuple[Instruction, ...]) -> list[Instruction | None]:
 
 def _hear(telling: Telling, said: Instruction) -> None:
     _forget(telling, said)
-    if said.kind in PLAYED:
-        name_by_ordinal(telling, said)
-        lead_over(telling, said)
+    _name_ahead(telling, said)
     if said.kind == "aside" and said.all("finger"):
         finger_named(telling, said)
     if said.kind == "aside" and telling.owned:
@@ -160,6 +158,13 @@ def _hear(telling: Telling, said: Instruction) -> None:
                 return  # a distance that tells no note
     if said.kind in NOTED or (said.all("finger") and _strikes_last(telling, said)):
         telling.note_until = said.end
+
+
+def _name_ahead(telling: Telling, said: Instruction) -> None:
+    """What the words name before their notes are played: fret or string by an ordinal, a string gone to."""
+    if said.kind in PLAYED:
+        name_by_ordinal(telling, said)
+        lead_over(telling, said)
 
 
 def _refer(telling: Telling, said: Instruction) -> None:
