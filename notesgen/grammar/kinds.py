@@ -55,7 +55,7 @@ KINDS: dict[str, frozenset[str]] = {
     "unplayed": frozenset({"side"}),
     "placing": frozenset({"finger", "chord"}),
     # where
-    "scope": frozenset({"string", "other_string", "count", "rise"}),
+    "scope": frozenset({"string", "other_string", "count", "rise", "side"}),
     "grip": frozenset({"chord", "finger", "fret", "string"}),
     "position": frozenset({"fret"}),
     "box": frozenset({"fret"}),

@@ -193,6 +193,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     moved_shape: tuple[str, ...] = ()
     flat: tuple[str, ...] = ()
     both: tuple[str, ...] = ()
+    giving_names: tuple[str, ...] = ()
     two: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()

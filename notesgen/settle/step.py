@@ -31,6 +31,13 @@ class Abreast(Struct, frozen=True):
     lasts: bool = False
 
 
+class OwnShape(Struct, frozen=True):
+    """A shape for which the teacher has a word of their own; the voices hold the frets above its first one."""
+
+    word: str = ""
+    voices: tuple[Voice, ...] = ()
+
+
 class Rooted(Struct, frozen=True):
     """Shapes told by the fret of their lowest note, in a section from item `at` on; `home` is the string
     of the last one.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesgen.music import chords
+from notesgen.settle.hearing import own_shapes
 from notesgen.settle.hearing.over import pick_over
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.rows import is_held
@@ -23,6 +24,9 @@ def grip(telling: Telling, said: Instruction) -> None:
     """Fingers that are held down from here on: a chord by name, or one finger across at a fret."""
     name, frets = said.text("chord"), frets_of(said, "fret")
     before = telling.grip
+    if len(frets) == 1 and not said.all("string") and own_shapes.recalls(telling, said):
+        own_shapes.strike(telling, said, frets[0])
+        return
     if name:
         frets_held = chords.shape(name) if telling.names.stands_as_usual else {}
         telling.grip = Grip(frets_held, said.end, True, name)

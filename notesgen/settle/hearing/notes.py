@@ -17,6 +17,7 @@ from notesgen.settle.hearing import (
     grips,
     names,
     nicknames,
+    own_shapes,
     pairs,
     picking,
     rooted,
@@ -84,6 +85,9 @@ def note(telling: Telling, said: Instruction) -> None:
     if not frets:
         frets, strings = names.fret_of_name(telling, said, strings)
     strings = names.sounding(telling, called, frets, strings)
+    if not strings and own_shapes.recalls(telling, said):
+        pairs.move_shape(telling, said, frets)
+        return
     spoken_of = any(speaks(telling, said, frets, strings) for speaks in SPEAKS_OF)
     if spoken_of or only_placed(telling, said, frets):
         return

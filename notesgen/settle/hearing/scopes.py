@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing import abreast, drones, grips
+from notesgen.settle.hearing import abreast, drones, grips, own_shapes
 from notesgen.settle.hearing.abreast import announce, announced, announced_before
 from notesgen.settle.hearing.arrival import arrives
 from notesgen.settle.hearing.by_name import letter_of, names_last
@@ -31,6 +31,8 @@ NEXT_TO = 4  # items within which a pair of strings belongs to the fret before i
 def scope(telling: Telling, said: Instruction) -> None:
     """Strings named on their own; in a list of harmonics, each is struck."""
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
+    if said.text("side") == own_shapes.NAMED and own_shapes.define(telling, said):
+        return
     if telling.correcting is not None and _corrects_string(telling, said, strings[0] if strings else ()):
         return
     if touch(telling, said, strings) or drones.named_with(telling, said, strings):

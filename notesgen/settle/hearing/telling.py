@@ -25,7 +25,7 @@ from notesgen.settle.hearing.slots import string_follows
 from notesgen.settle.hearing.spelled import fold
 from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string
 from notesgen.settle.sentences import Sentences
-from notesgen.settle.step import Abreast, Announced, Relation, Rooted, Step, Strings, Voice
+from notesgen.settle.step import Abreast, Announced, OwnShape, Relation, Rooted, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
 from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
@@ -87,7 +87,7 @@ class Telling:
         self.owned: dict[str, Strings] = {}
         self.called: dict[str, str] = {}
         self.hand: dict[int, Fret] = {}
-        self.fretting, self.grip, self.abreast = Hand(), Grip(), Abreast()
+        self.fretting, self.grip, self.abreast, self.own_shape = Hand(), Grip(), Abreast(), OwnShape()
         self.coming: Instruction | None = None
         self.following: tuple[Instruction, ...] = ()
         self.harmonic_fret: int | None = None
