@@ -194,6 +194,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     flat: tuple[str, ...] = ()
     both: tuple[str, ...] = ()
     giving_names: tuple[str, ...] = ()
+    ways_over: tuple[str, ...] = ()
     two: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, rooted
+from notesgen.settle.hearing.across import ACROSS, strike_across
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.joined import fits, join, known
 from notesgen.settle.hearing.others import OTHERS, others_open
@@ -39,6 +40,8 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
+    if said.text("side") == ACROSS and strike_across(telling, said, frets, strings):
+        return
     last = telling.last()
     every = telling.said_between(said.start, said.end) & set(telling.words.every)
     if last is not None and every and not strings and len(last.voices) == 1 and last.frets == tuple(frets):

@@ -24,6 +24,8 @@ def strum(telling: Telling, said: Instruction) -> None:
         return
     if not chord or _has_other_object(telling, said) or not telling.near(said, NEAR):
         return
+    if len(chord[-1].voices) >= A_CHORD:
+        chord = chord[-1:]  # told as one already: what was struck before it is no part of it
     voices = [voice for step in chord for voice in step.voices]
     voices += [Voice(0, (string,)) for string in _open(telling, chord)]
     marks = tuple(dict.fromkeys(mark for step in chord for mark in step.marks))
