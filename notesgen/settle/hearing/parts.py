@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from notesgen.settle.hearing.called import strike_called
 from notesgen.settle.hearing.counts import passage
+from notesgen.settle.hearing.numbered import strike_numbered
 from notesgen.settle.hearing.recall import MEMORY, recall, strike_over
 from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import Telling
@@ -14,6 +15,7 @@ from notesgen.speech.instructions import Instruction
 
 OPEN = "open"  # the slot "label" of a stretch whose length is left open: "that same tag"
 SPELLED = 8  # items within which the notes that are meant are told after all
+NUMBERED = "numbered"  # ... of a pair called by its number
 TOLD = ("fret", "from", "to")  # slots by which an instruction tells a note of its own
 
 
@@ -23,6 +25,9 @@ def recall_part(telling: Telling, said: Instruction) -> None:
         strike_called(telling, said)
         return
     label = said.text("label")
+    if label == NUMBERED:
+        strike_numbered(telling, said)
+        return
     if (said.all("letter") or label) and (not telling.steps or _is_spelled(telling, said)):
         return
     if label is None:

@@ -31,6 +31,8 @@ def fold(steps: list[Step], said_between: SaidBetween, anew: frozenset[str]) -> 
         return
     for size in SHAPES:
         if len(steps) > size and _spells_out(steps[-size - 1], steps[-size:]):
+            if _is_new_pair(steps[-size - 1], steps[-size:], said_between, anew):
+                return
             spelled = [voice for step in steps[-size:] for voice in step.voices]
             steps[-size - 1 :] = [_respelled(steps[-size - 1], spelled)]
             return
@@ -73,6 +75,13 @@ def _spells_out(moved: Step, spelled: list[Step]) -> bool:
     plain = all(step.how == "pick" and step.origin == "said" and not step.again for step in spelled)
     agree = sum(fret in moved.frets for fret in frets)
     return len(frets) == len(moved.voices) and close and plain and agree * 2 >= len(frets)
+
+
+def _is_new_pair(moved: Step, told: list[Step], said_between: SaidBetween, anew: frozenset[str]) -> bool:
+    """Whether "then 7 and 9" tells another stroke than the shape that moved, no fret of it being the same."""
+    words = said_between(moved.end, told[0].start + 1) & anew
+    places = zip(moved.voices, told[0].voices, strict=False)
+    return len(told) == 1 and bool(words) and all(one.fret != other.fret for one, other in places)
 
 
 def _respelled(moved: Step, spelled: list[Voice]) -> Step:

@@ -10,7 +10,7 @@ from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, lea
 from notesgen.settle.hearing.so_many import speaks_of_numbered
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voices import is_thumbed
-from notesgen.settle.step import Abreast, Step, Voice
+from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences back to which "both of them" reaches
@@ -74,7 +74,7 @@ def _points_ahead(telling: Telling, said: Instruction, last: Step | None) -> boo
     if said.text("side") in (AHEAD, OVER):
         telling.moved_over = said.end if said.text("side") == OVER else telling.moved_over
         telling.together_at = said.start
-        strings = telling.strings_of(said)
+        strings = telling.strings_of(said) or _both_again(telling, said)
         announce(telling, strings, said.start, is_for_good(telling, said))
         if not strings:
             telling.chord_at, telling.chord_voices = said.end, A_PAIR
@@ -85,6 +85,12 @@ def _points_ahead(telling: Telling, said: Instruction, last: Step | None) -> boo
     else:
         return False
     return True
+
+
+def _both_again(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The strings struck as one before, where "back to both" goes on with them."""
+    back = telling.said_between(said.start, said.end) & {*telling.words.going_back, *telling.words.again}
+    return row_of_section(telling) if back else ()
 
 
 def _lies_across(telling: Telling, said: Instruction, last: Step) -> bool:
