@@ -195,6 +195,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     both: tuple[str, ...] = ()
     giving_names: tuple[str, ...] = ()
     ways_over: tuple[str, ...] = ()
+    a_pair: tuple[str, ...] = ()
     two: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()

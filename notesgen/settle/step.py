@@ -32,7 +32,7 @@ class Abreast(Struct, frozen=True):
 
 
 class OwnShape(Struct, frozen=True):
-    """A shape for which the teacher has a word of their own; the voices hold the frets above its first one."""
+    """A shape for which the teacher has a word; its voices hold frets above that of the first one."""
 
     word: str = ""
     voices: tuple[Voice, ...] = ()

@@ -19,6 +19,7 @@ from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+MOVES = "moves"  # the slot "side" of a string whose voice moves on: "the B string walks down"
 ALL = "all"  # the slot "side" of the fret that several strings share
 SAID_WITHIN = 1  # sentences between "two at a time" and the names of the strings
 GOES_ON = 2  # sentences without a stroke after which a stretch is over
@@ -44,6 +45,21 @@ def is_for_good(telling: Telling, said: Instruction) -> bool:
         *telling.said_between(said.start, said.end),
     }
     return bool(around & {*telling.words.for_good})
+
+
+def leads_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Whether one voice of the pair moves, and the strokes that come are told from it: "seven and five"."""
+    last, coming = telling.last(), telling.coming
+    if last is None or coming is None or len(last.voices) != PAIR or len(strings) != 1:
+        return False
+    others = [voice.named for voice in last.voices if not {*voice.named} & {*strings[0]}]
+    joined = [one for one in telling.following[:2] if one.kind == "note" and not one.all("string")]
+    if len(others) != 1 or len(joined) != PAIR or joined[1].start != joined[0].end:
+        return False
+    if telling.items[joined[1].start].text not in telling.words.joining:
+        return False
+    announce(telling, (strings[0], others[0]), said.start)
+    return True
 
 
 def announced_before(telling: Telling, said: Instruction) -> bool:
@@ -123,6 +139,8 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
         telling.dealt += 1
         telling.pair_open = -1 if telling.dealt == len(voices) else telling.pair_open
         telling.fold_retold()
+        if telling.dealt == len(voices):
+            _fold_said_over(telling)
         return True
     struck = _struck_before(telling, said)
     row, size = _told_at_once(telling, said) if struck else [], len(struck)
@@ -238,6 +256,21 @@ def says_over(telling: Telling, said: Instruction, fret: Fret) -> bool:
         return False
     telling.change_last(end=said.end)
     return True
+
+
+def _fold_said_over(telling: Telling) -> None:
+    """Takes back a stroke that only sums up the one before: "5 on the D with 4 on the G, five and four"."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or set(last.voices) != set(before.voices) or last.how != before.how:
+        return
+    words = telling.words
+    lead = telling.said_between(before.end, last.start + 2)
+    new = {*words.moving_on, *words.again, *words.joining, *words.striking}
+    bare = telling.numbers | {*words.joining, *words.open}
+    summed = not telling.said_between(before.start, before.end) <= bare
+    if summed and lead & {*words.summing_up, *words.pointing, *words.settling} and not lead & new:
+        telling.steps.pop()
+        telling.change_last(end=last.end)
 
 
 def begin(telling: Telling) -> None:

@@ -13,7 +13,9 @@ NAMES, STRUCK = ("key", "chord", "grip"), ("together", "strum")  # what is said 
 NEXT_TO = 2  # items between such words and the frets
 
 
-def strike_across(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+def strike_across(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> bool:
     """Strikes a fret on each string, from the first one named on; False where there are too few of them.
 
     "Down" is by pitch or by the neck: the chord goes to the side on which it has as many strings.
@@ -26,7 +28,7 @@ def strike_across(telling: Telling, said: Instruction, frets: list[Fret], string
 
 
 def _is_chord(telling: Telling, said: Instruction, row: list[int]) -> bool:
-    """Whether it is no run along the one string: named as a chord, struck at once, or on all that are left."""
+    """Whether it is no run on the one string: named as a chord, struck at once, or on all that follow."""
     before, coming = telling.preceding, telling.coming
     named = before is not None and before.kind in NAMES and said.start - before.end <= NEXT_TO
     struck = coming is not None and coming.kind in STRUCK and coming.start - said.end <= NEXT_TO

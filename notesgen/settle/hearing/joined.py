@@ -66,12 +66,25 @@ def join_told(telling: Telling, said: Instruction, told: int) -> None:
     if told == 0 or said.start - at > AHEAD_WITHIN:
         return
     before, new, *others = telling.steps[told - 1 :]
+    if _keeps_the_open(telling, before, new):
+        return
     if not fits(before, new):
         return
     del telling.steps[told:]
     telling.steps.append(new)
     join(telling)
     telling.steps += others
+
+
+def _keeps_the_open(telling: Telling, before: Step, new: Step) -> bool:
+    """Strikes a bare fret with the open string of the pair before: "over it 7 on the D, then over it 9"."""
+    opens = [voice for voice in before.voices if voice.fret == 0]
+    moves = [voice for voice in before.voices if voice.fret != 0]
+    lone = len(new.voices) == 1 and not new.voices[0].named and new.how == "pick"
+    if not lone or len(opens) != 1 or len(moves) != 1:
+        return False
+    telling.steps[-1] = replace(new, voices=(opens[0], replace(new.voices[0], named=moves[0].named)))
+    return True
 
 
 def fits(before: Step, after: Step) -> bool:

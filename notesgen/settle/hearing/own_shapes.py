@@ -1,4 +1,4 @@
-"""A shape that the teacher has a word for: "by bar I mean one finger over the two low strings", "the bar at 5".
+"""A shape that the teacher has a word for: "by bar I mean a finger over the two low strings", "bar at 5".
 
 The word is free, so no wording can hold it: it is found beside the explanation, and known again by itself.
 """

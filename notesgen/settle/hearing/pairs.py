@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, rooted
 from notesgen.settle.hearing.across import ACROSS, strike_across
+from notesgen.settle.hearing.behind import lay_pair_before
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.joined import fits, join, known
 from notesgen.settle.hearing.others import OTHERS, others_open
@@ -28,6 +29,7 @@ from notesgen.speech.items import Break
 
 CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
 JUST_BEHIND = 3  # items behind two notes within which they are called a chord
+OVER_THE_OPEN = "over the open"  # the slot "side" of a note over a string that rings on, struck with it
 PAIR = 2  # voices of a stroke on two strings
 POWER_SAID = 60  # items within which chords are told that were called power chords
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
@@ -50,6 +52,10 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     struck = strings or pair_in_force(telling, said) or strings_struck(telling)
     group(telling, said, frets, struck or both_before(telling, said))
+    if strings:
+        lay_pair_before(telling)
+    if said.text("side") == OVER_THE_OPEN:
+        abreast.announce(telling, strings, said.start)
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
     laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]

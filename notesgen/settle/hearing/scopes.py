@@ -41,6 +41,8 @@ def scope(telling: Telling, said: Instruction) -> None:
         return
     if over := goes_over(telling, said):
         leave(telling, said)
+    if said.text("side") == abreast.MOVES and abreast.leads_pair(telling, said, strings):
+        return
     next_voice = _is_next_voice(telling, said, strings)
     if not next_voice and names_last(telling, said):
         telling.change_last(letter=letter_of(telling, said))

@@ -143,12 +143,24 @@ def _take_apart(telling: Telling, said: Instruction) -> None:
 def _struck_before(telling: Telling, said: Instruction, last: Step | None) -> None:
     """Several strings were struck just before, and are spoken of; else what is so struck comes next."""
     telling.change_last(placed=False)
+    if last is not None and _go_on_together(telling, said, last):
+        announce(telling, tuple(voice.named for voice in last.voices), last.start)
     if last is not None and telling.near(said, 1) and is_for_good(telling, said):
         announce(telling, tuple(voice.named for voice in last.voices), last.start, lasts=True)
     if last is not None and 0 <= said.start - last.end <= NEXT_TO:
         telling.change_last(end=said.end)
     if last is None or said.start - last.end > FAR_FROM:
         _await(telling, said)
+
+
+def _go_on_together(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether frets follow at once for the strings just struck: "so both of them, zero two, zero three"."""
+    coming, both = telling.coming, telling.said_between(said.start, said.end) & {*telling.words.both}
+    if coming is None or coming.kind != "note" or coming.all("string"):
+        return False
+    if not both or not telling.near(said, 1):
+        return False
+    return coming.start - said.end <= NEXT_TO and all(voice.named for voice in last.voices)
 
 
 def _await(telling: Telling, said: Instruction) -> None:
