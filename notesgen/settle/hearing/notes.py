@@ -61,6 +61,10 @@ SPEAKS_OF = (
 """What tells whether a fret and its string are only spoken of."""
 
 
+TAKES = (names.gives_its_fret, fingers.spells_out, own_shapes.takes)
+"""What takes a fret for a note that was named, for a finger's place, or for the teacher's own shape."""
+
+
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
     if grips.pick_by_number(telling, said) or fingers.reaches(telling, said):
@@ -80,14 +84,11 @@ def note(telling: Telling, said: Instruction) -> None:
         _one_by_one(telling, said, frets, ())
         telling.name_alone(said, strings)
         return
-    if any(takes(telling, said, frets, strings) for takes in (names.gives_its_fret, fingers.spells_out)):
+    if any(takes(telling, said, frets, strings) for takes in TAKES):
         return
     if not frets:
         frets, strings = names.fret_of_name(telling, said, strings)
     strings = names.sounding(telling, called, frets, strings)
-    if not strings and own_shapes.recalls(telling, said):
-        pairs.move_shape(telling, said, frets)
-        return
     spoken_of = any(speaks(telling, said, frets, strings) for speaks in SPEAKS_OF)
     if spoken_of or only_placed(telling, said, frets):
         return

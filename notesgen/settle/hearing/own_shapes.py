@@ -11,7 +11,7 @@ from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import OwnShape, Step, Voice
+from notesgen.settle.step import OwnShape, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
@@ -52,6 +52,15 @@ def recalls(telling: Telling, said: Instruction) -> bool:
     if telling.own_shape.word not in telling.said_between(min(start, said.start), slots[0].start):
         return False
     telling.shape = telling.own_shape.voices
+    return True
+
+
+def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether the frets are those of the teacher's own shape; strikes it at each."""
+    if strings or not recalls(telling, said):
+        return False
+    for fret in frets:
+        strike(telling, said, fret)
     return True
 
 
