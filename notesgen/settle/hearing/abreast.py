@@ -176,7 +176,7 @@ def _struck_before(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     last, naming, row = telling.last(), telling.named_since(), telling.abreast
     if telling.shape or naming is not None or telling.correcting is not None:
         return ()
-    if row.lasts and row.section == len(telling.sections):
+    if row.lasts and row.section == len(telling.sections) and not _is_astray(telling, row.at):
         return row.strings
     if last is None or len(last.voices) < PAIR or last.section != len(telling.sections):
         return ()
@@ -185,6 +185,12 @@ def _struck_before(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
     named = tuple(voice.named for voice in last.voices)
     near = telling.near(said, GOES_ON) and telling.rooted.section != len(telling.sections)
     return named if near and all(named) else ()
+
+
+def _is_astray(telling: Telling, since: int) -> bool:
+    """Whether single notes in a row have been told since item `since`, some on a string that was named."""
+    row = list(takewhile(lambda step: step.start >= since and len(step.voices) == 1, reversed(telling.steps)))
+    return len(row) >= ASTRAY and any(step.voices[0].named for step in row)
 
 
 def _comes_in_groups(telling: Telling, row: list[Instruction], size: int) -> bool:

@@ -334,7 +334,7 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     if with_it and len(strings) <= 1 and (first.named or told):
         known = told if _is_fresh(telling, said) or first.named or (strings and not last.before) else ()
         voices = with_each_other(known, first, Voice(fret, strings[0] if strings else ()))
-    elif link & set(telling.words.joining) and len(pair) == 2 and not strings and not first.named:
+    elif _only_joins(telling, link) and len(pair) == 2 and not strings and not first.named:
         voices = (replace(first, named=pair[0]), Voice(fret, pair[1]))
     elif strings and covers(pair, last, strings[0]):
         voices = (first, Voice(fret, strings[0]))
@@ -347,6 +347,12 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     telling.change_last(voices=voices, end=said.end)
     telling.fold_retold()
     return True
+
+
+def _only_joins(telling: Telling, link: frozenset[str]) -> bool:
+    """Whether "and" is all that stands between two frets, or as good as all: "seven and the seven"."""
+    words = telling.words
+    return bool(link & {*words.joining}) and link <= {*words.joining, *words.article, *words.fret, *words.sameness}
 
 
 def _is_fresh(telling: Telling, said: Instruction) -> bool:
