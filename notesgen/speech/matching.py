@@ -6,7 +6,7 @@ readers ask them hundreds of thousands of times a lesson.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from operator import itemgetter
 from typing import NamedTuple
@@ -19,6 +19,8 @@ from notesgen.speech.chart import AS_WORD, Chart, Edge, Match
 
 NAME = 0.5  # cost of reading as an article what is written as a name: "3 on the E, A 2"
 _ARTICLES = frozenset({"a"})
+PASSING = "in_passing"  # words that may stand between any two parts of an idiom: "hammer on there to 7"
+PASSED = 0.4  # cost of passing over them
 LIST_LIMIT = 16  # the longest list of frets that one slot takes
 
 
@@ -71,15 +73,19 @@ class _Branch(NamedTuple):
 
 
 class Bundle:
-    """Wordings that are matched together: what some of them begin with in common is fitted once."""
+    """Wordings that are matched together: what some of them begin with in common is fitted once.
 
-    def __init__(self, wordings: Sequence[Node]) -> None:
+    `passes` tells that words said in passing may stand between any two of their parts.
+    """
+
+    def __init__(self, wordings: Sequence[Node], *, passes: bool = False) -> None:
         self._fork = _fork([(at, _parts(node)) for at, node in enumerate(wordings)])
+        self._passes = passes
 
     def found(self, chart: Chart, start: int, wanted: int) -> list[tuple[int, Match]]:
         """The matches of the wordings in the mask `wanted` from the item on, by the wording's place."""
         complete: list[tuple[int, Sequence[_Fit]]] = []
-        _follow(self._fork, chart, start, wanted, (_Fit(start),), complete)
+        _follow(self._fork, chart, start, wanted, self._passes, (_Fit(start),), complete)
         return [
             (at, Match(start, fit.end, fit.slots, fit.cost, fit.heard))
             for at, fits in sorted(complete, key=itemgetter(0))
@@ -131,10 +137,13 @@ def _follow(
     chart: Chart,
     start: int,
     wanted: int,
+    passes: bool,
     so_far: Sequence[_Fit],
     complete: list[tuple[int, Sequence[_Fit]]],
 ) -> None:
     """Goes on from what fits `so_far` along all branches to wanted wordings; adds those that are complete."""
+    if passes:
+        so_far = [*so_far, *_passing(chart, start, so_far)]
     left = fork.open(chart, start, so_far)
     while left:
         place = left.bit_length() - 1
@@ -146,7 +155,15 @@ def _follow(
         if further:
             complete += [(at, further) for at in branch.ends if wanted >> at & 1]
             if branch.fork is not None:
-                _follow(branch.fork, chart, start, wanted, further, complete)
+                _follow(branch.fork, chart, start, wanted, passes, further, complete)
+
+
+def _passing(chart: Chart, start: int, so_far: Sequence[_Fit]) -> Iterator[_Fit]:
+    """What fits so far, with the words behind it that were said in passing."""
+    for fit in so_far:
+        if fit.end > start and chart.joined(fit.end, start):
+            for edge in chart.starting[fit.end].get(PASSING, ()):
+                yield fit._replace(end=edge.end, cost=fit.cost + edge.cost + PASSED)
 
 
 @cache

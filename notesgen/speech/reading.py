@@ -30,7 +30,7 @@ class Reader:
         self.grammar = grammar
         self._mentions = Mentions(grammar)
         self._idioms: Index[Idiom] = Index((idiom, t) for idiom in grammar.idioms for t in idiom.say)
-        self._bundle = Bundle([template.node for _, template in self._idioms.wordings])
+        self._bundle = Bundle([template.node for _, template in self._idioms.wordings], passes=True)
         self._needing = _needing([template.node for _, template in self._idioms.wordings])
         self._light = frozenset(grammar.words.light)
         self._pointing = frozenset(grammar.words.pointing)

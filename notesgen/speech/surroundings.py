@@ -15,6 +15,8 @@ FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
 NO_FRETS = frozenset({"finger", "string"})  # slots of asides that a string may follow: "finger 2 on the B"
 ODD = 1.3  # doubt from which a number needs other guitar talk around it to count as a fret
 PARTED = 1.2  # cost of a fret without a string, right before "on the G": a string closes what it follows
+ROW = 3  # numbers of an aside from which it may be a row of frets instead
+STRING_WORDS = 5  # the longest name of a string with "on" in front
 STRUNG = 2.8  # cost of taking such a number for no fret
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
 
@@ -37,7 +39,7 @@ class Surroundings:
         So does a position: "up at the fifth fret on the G" is a note.
         """
         if kind == "aside":
-            return STRUNG * self._tells_a_fret(match)
+            return STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
         if kind == "position" and self.chart.items[match.end - 1].text in self.fret:
             return PARTED * self._string_follows(match.end)
         frets = [slot for slot in match.slots if slot.name in FRET_SLOTS]
@@ -57,6 +59,15 @@ class Surroundings:
         if not number or (last and last.end == end and last.name in NO_FRETS):
             return False
         return self._string_follows(end) or self._leads_to_fret(end)
+
+    def _goes_on_from_string(self, match: Match) -> bool:
+        """Whether an aside is nothing but numbers, right behind a string: "it's on the A: five six seven"."""
+        if match.end - match.start < ROW or self.chart.items[match.start].before > Break.SOFT:
+            return False
+        if not all(self.chart.edges(at, "number") for at in range(match.start, match.end)):
+            return False
+        leads = range(max(0, match.start - STRING_WORDS), match.start)
+        return any(edge.end == match.start for at in leads for edge in self.chart.edges(at, "on"))
 
     def _leads_to_fret(self, end: int) -> bool:
         if end >= len(self.chart.items) or self.chart.items[end].before > Break.NONE:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.lesson.model import LEGATO
 from notesgen.settle.hearing.returning import held_by
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -63,9 +64,17 @@ def lay_back(telling: Telling, strings: Strings, sentence: int) -> None:
     """Puts the notes just told that have no string yet on this one, back to one that has its own."""
     for back in range(1, len(telling.steps) + 1):
         step = telling.steps[-back]
-        if sentence - step.sentence > BACK or any(voice.named for voice in step.voices):
+        named = any(voice.named for voice in step.voices) and not _is_tied_recall(telling, back)
+        if named or sentence - step.sentence > BACK:
             break
         telling.steps[-back] = replace(step, voices=tuple(replace(v, named=strings) for v in step.voices))
+
+
+def _is_tied_recall(telling: Telling, back: int) -> bool:
+    """Whether a note was only told as one more of its fret, and the next one grows out of it."""
+    step = telling.steps[-back]
+    tied = back > 1 and telling.steps[1 - back].how in LEGATO
+    return tied and step.again and step.origin == "derived" and len(step.voices) == 1
 
 
 def says_it_stays(telling: Telling, said: Instruction) -> bool:

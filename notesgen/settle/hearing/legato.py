@@ -45,6 +45,9 @@ def legato(telling: Telling, said: Instruction) -> None:
         start = []
     if any(over(telling, how, start, targets, said) for over in (_says_repair_over, _says_over)):
         return
+    if not start and how != "slide" and _leads_on(telling, said, named):
+        telling.name_alone(said, strings)
+        named = ()
     if start and _source_stands(telling, said, start[0]):
         named = named or _held_at(telling, start[0])
     elif start and not (correcting and not targets):
@@ -67,6 +70,20 @@ def legato(telling: Telling, said: Instruction) -> None:
         return
     for fret in (fret for fret, _ in groupby(targets)):
         telling.add(said, [Voice(fret, named)], how=_whichever_way(telling, said, how, fret))
+
+
+def _leads_on(telling: Telling, said: Instruction, named: Strings) -> bool:
+    """Whether the string at the end is that of the frets that follow: "pull off to the open B string three".
+
+    The note itself grows out of one on another string, and cannot lie there.
+    """
+    last, coming = telling.last(), telling.coming
+    if last is None or coming is None or not named or len(last.voices) > 1:
+        return False
+    held = last.voices[0].named or (last.before if telling.has_own_string(last) else ())
+    elsewhere = bool(held) and not {*held} & {*named}
+    closes = slot_of(said, "string").end == said.end and coming.start == said.end
+    return elsewhere and closes and coming.kind == "note" and not coming.all("string")
 
 
 def _whichever_way(telling: Telling, said: Instruction, how: How, fret: Fret) -> How:

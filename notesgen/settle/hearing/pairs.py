@@ -42,6 +42,8 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
+    if said.all("other_fret") and not said.all("fret") and _opens(telling, said):
+        frets = [0, *frets]
     if said.text("side") == ACROSS and strike_across(telling, said, frets, strings):
         return
     last = telling.last()
@@ -200,6 +202,11 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     return taken
 
 
+def _opens(telling: Telling, said: Instruction) -> bool:
+    """Whether the first string is called open: "open D with 7 on the G"."""
+    return bool(telling.said_between(said.start, slot_of(said, "string").end) & {*telling.words.open})
+
+
 def _reach(telling: Telling, last: Step) -> int:
     """How many items may stand between a note and the one struck with it: "4 with the same open E"."""
     links = {*telling.words.together_with, *telling.words.article, *telling.words.sameness}
@@ -350,9 +357,9 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
 
 
 def _only_joins(telling: Telling, link: frozenset[str]) -> bool:
-    """Whether "and" is all that stands between two frets, or as good as all: "seven and the seven"."""
-    words = telling.words
-    return bool(link & {*words.joining}) and link <= {*words.joining, *words.article, *words.fret, *words.sameness}
+    """Whether "and" is all that stands between two frets, or as good as: "seven and the seven"."""
+    joining, words = {*telling.words.joining}, telling.words
+    return bool(link & joining) and link <= {*joining, *words.article, *words.fret, *words.sameness}
 
 
 def _is_fresh(telling: Telling, said: Instruction) -> bool:

@@ -55,11 +55,22 @@ def scope(telling: Telling, said: Instruction) -> None:
     if not next_voice and said.kind == "scope" and _is_struck(telling, said, strings):
         return
     if said.text("string") == SAME_PAIR:
-        three = telling.said_between(said.start, said.end) & {*telling.words.three}
-        strings = abreast.row_of_section(telling, 2 + bool(three)) or strings
-        _lay_list(telling, said, strings)
-        if abreast.is_for_good(telling, said):
-            announce(telling, strings, said.start, lasts=True)
+        strings = _same_pair(telling, said, strings)
+    _name(telling, said, strings, over)
+
+
+def _same_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> tuple[Strings, ...]:
+    """The strings struck as one before, for the list just told and for what comes."""
+    three = telling.said_between(said.start, said.end) & {*telling.words.three}
+    strings = abreast.row_of_section(telling, 2 + bool(three)) or strings
+    _lay_list(telling, said, strings)
+    if abreast.is_for_good(telling, said):
+        announce(telling, strings, said.start, lasts=True)
+    return strings
+
+
+def _name(telling: Telling, said: Instruction, strings: tuple[Strings, ...], over: bool) -> None:
+    """Gives the strings to the note just told, or keeps them for those to come; it goes `over` to them."""
     if len(strings) > 1 and _lays_flat(telling, said):
         telling.change_last(voices=_laid(telling.steps[-1], strings))
     if len(strings) == 1 and _is_alone(telling, said, strings[0]):
@@ -157,7 +168,16 @@ def that_string(telling: Telling, said: Instruction) -> None:
     if telling.harmonic_listed and touch(telling, said, strings):
         return
     telling.namings.append(Naming(said.start, said.end, strings, sentence))
-    lay_back(telling, strings[0], sentence)
+    if not _tells_where_next(telling, said):
+        lay_back(telling, strings[0], sentence)
+
+
+def _tells_where_next(telling: Telling, said: Instruction) -> bool:
+    """Whether the sentence goes on with its frets, and had none before: "it's all on the A: 5, 7"."""
+    last, coming, sentence = telling.last(), telling.coming, telling.sentences.of(said.start)
+    if coming is None or coming.start != said.end or not coming.all("fret"):
+        return False
+    return telling.sentences.of(coming.start) == sentence and (last is None or last.sentence != sentence)
 
 
 def _is_of_last(telling: Telling, said: Instruction) -> bool:
