@@ -24,6 +24,8 @@ _EARLY = 0.15  # an instrument said within this share of the talk is the lesson'
 _PASSING = 2  # mentions of an instrument later in the talk that prove nothing
 _SLIPS = 0.1  # share of misheard string names that does not speak against an instrument
 _ENOUGH = 6  # strings named that tell what a word alone does not
+_AT_ONCE = 0.05  # share of the talk within which one mention of the bass will do, whatever is said of guitars
+_MANY = 20  # ... where so many strings are named, and all of them are its own
 _TWICE = 2  # times that a string beyond the usual ones is named, and is no slip
 _NOTES = 3  # ... and is no note: "down to the low B" names one
 
@@ -100,7 +102,9 @@ def _mentioned(
         early = any(at <= _EARLY * len(items) for at in told)
         own = _own(codes, name)
         enough = own > 0 if name == SEVEN else len(codes) >= _ENOUGH or own >= _TWICE
-        if early and enough and len(told) >= guitars and _lacking(codes, name) <= _SLIPS:
+        at_once = name == BASS and any(at <= _AT_ONCE * len(items) for at in told)
+        proven = at_once and len(codes) >= _MANY and not _lacking(codes, name)
+        if early and enough and (proven or len(told) >= guitars) and _lacking(codes, name) <= _SLIPS:
             return name
     return None
 
