@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from notesgen.settle.hearing.hand import FINGERS
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings
@@ -33,10 +35,24 @@ def take_turn(telling: Telling, said: Instruction) -> None:
     named = [str(name) for name in said.all("finger") or spoken if str(name) in telling.owned]
     if not named:
         return
+    if _struck_last(telling, said):
+        own = replace(telling.steps[-1].voices[0], named=telling.owned[named[-1]])
+        telling.change_last(voices=(own,))
+        return
     telling.picker_at, telling.picker = said.end, named[-1]
     if telling.grip.frets and _is_alone(telling, said):
         for finger in named:
             _strike(telling, said, telling.owned[finger])
+
+
+def _struck_last(telling: Telling, said: Instruction) -> bool:
+    """Whether the finger is that of the note just told: "3 for the middle", "then open, ring"."""
+    last, coming = telling.last(), telling.coming
+    if last is None or len(last.voices) > 1 or last.voices[0].named or said.start - last.end > 1:
+        return False
+    link = telling.said_between(last.end, said.start)
+    leads_on = coming is not None and coming.start == said.end and bool(coming.all("fret"))
+    return bool(link & {*telling.words.by_means}) or (not link and not leads_on)
 
 
 def _strike(telling: Telling, said: Instruction, strings: Strings) -> None:

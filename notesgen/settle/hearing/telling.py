@@ -23,7 +23,7 @@ from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.slots import string_follows
 from notesgen.settle.hearing.spelled import fold
-from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string
+from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string, without_means
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Abreast, Announced, OwnShape, Relation, Rooted, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
@@ -277,9 +277,9 @@ class Telling:
     def _in_its_voice(self, step: Step) -> Step:
         """The step as a note of the bass, or of the melody, on the string to which that voice comes back."""
         last = self.last()
-        words = [item.text for item in self.items[last.end if last else 0 : step.end]]
-        bass = is_bass(words, self.words)
-        free = self.correcting is None and len(step.voices) == 1
+        said = [item.text for item in self.items[last.end if last else 0 : step.end]]
+        words = without_means(said, self.words)
+        bass, free = is_bass(words, self.words), self.correcting is None and len(step.voices) == 1
         if len(step.voices) == 1 and not step.voices[0].named and (own := self._picker_string(step)):
             return replace(step, voices=(replace(step.voices[0], named=own),))
         goes_on = bass is None and step.how in LEGATO and last and len(last.voices) == 1

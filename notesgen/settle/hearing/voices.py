@@ -11,6 +11,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.settle.step import Step, Strings
 
 MEMORY = 6  # notes back to which the last note of a voice is looked for
+MEANS = 4  # words behind a note among which a finger stands that it is struck with
 
 
 def is_bass(words_before: Sequence[str], words: WordLists) -> bool | None:
@@ -18,6 +19,14 @@ def is_bass(words_before: Sequence[str], words: WordLists) -> bool | None:
     players = {*words.bass, *words.upper}
     player = next((word for word in reversed(words_before) if word in players), None)
     return None if player is None else player in words.bass
+
+
+def without_means(words_before: Sequence[str], words: WordLists) -> Sequence[str]:
+    """The words without those at their beginning that tell what strikes the note before: "for the thumb"."""
+    if not words_before or words_before[0] not in words.by_means:
+        return words_before
+    named = [at for at, word in enumerate(words_before[:MEANS]) if word in words.fingering]
+    return words_before[named[-1] + 1 :] if named else words_before
 
 
 def is_thumbed(words_before: Sequence[str], words: WordLists) -> bool:
