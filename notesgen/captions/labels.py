@@ -52,7 +52,7 @@ def unmarked(row: str) -> str:
     row = _SPEAKER_MARK.sub(" ", row)
     name = _SPEAKER_NAME.match(row)
     # Note letters before a colon are strings, chords and tunings ("E:", "DADGAD:"), not people.
-    if name is None or _HEADING.search(name[1]) or set(name[1]) <= set("ABCDEFG "):
+    if name is None or _HEADING.search(name[1]) or set(name[1]) <= set("ABCDEFG. "):
         return row
     return row[name.end() :]
 

@@ -41,6 +41,7 @@ MARKS = [
     ("SPEAKER 1: so today", "so today"),
     ("E: 5 7 5", "E: 5 7 5"),
     ("DADGAD: that's the tuning", "DADGAD: that's the tuning"),
+    ("G. D: pinch, rest", "G. D: pinch, rest"),
     ("CAPO: 2", "CAPO: 2"),
     ("Ann: so today", "Ann: so today"),
     ("5 - 7 - 5", "5 - 7 - 5"),
