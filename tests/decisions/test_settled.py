@@ -76,7 +76,7 @@ def test_a_draft_without_decisions_stays_as_it_is(name: str) -> None:
 @pytest.mark.parametrize("option", [0, 1, -1])
 @pytest.mark.parametrize("name", LESSONS)
 def test_every_query_of_a_draft_can_be_answered(name: str, option: int) -> None:
-    """Each is answered, and keeps its id; what is still asked was raised by the answers, if only to a query."""
+    """Each is answered, and keeps its id; what is still asked was raised by the answers, or made a query."""
     lesson, made = base(name), list(all_answers(base(name), option))
     found = settled(drafted(name).drafted, made).lesson
     asked = [flag.id for flag in lesson.flags]
