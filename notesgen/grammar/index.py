@@ -22,18 +22,14 @@ class Index(Generic[Owner]):
 
     def __init__(self, wordings: Iterable[tuple[Owner, Template]]) -> None:
         self.wordings = tuple(wordings)
-        self.by_word: dict[str, int] = {}
-        self.by_symbol: dict[str, int] = {}
-        for at, (_, template) in enumerate(self.wordings):
-            words, symbols, empty = openers(template.node)
+        begun = [openers(template.node) for _, template in self.wordings]
+        for (_, template), (_, _, empty) in zip(self.wordings, begun, strict=True):
             if empty:
                 raise InputError(
                     f'the wording "{template.text}" can match nothing at all', template.file, template.line
                 )
-            for word in words:
-                self.by_word[word] = self.by_word.get(word, 0) | 1 << at
-            for symbol in symbols:
-                self.by_symbol[symbol] = self.by_symbol.get(symbol, 0) | 1 << at
+        self.by_word = masks(words for words, _, _ in begun)
+        self.by_symbol = masks(symbols for _, symbols, _ in begun)
 
     def candidates(self, words: Iterable[str], symbols: Iterable[str]) -> int:
         """The mask of the wordings that may begin where any of these words and symbols stand."""
@@ -43,6 +39,15 @@ class Index(Generic[Owner]):
         for symbol in symbols:
             found |= self.by_symbol.get(symbol, 0)
         return found
+
+
+def masks(keys: Iterable[Iterable[str]]) -> dict[str, int]:
+    """For each key the mask of those that have it: bit n stands for the nth."""
+    found: dict[str, int] = {}
+    for at, own in enumerate(keys):
+        for key in own:
+            found[key] = found.get(key, 0) | 1 << at
+    return found
 
 
 def required(node: Node) -> frozenset[str]:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from notesgen.grammar.index import openers
+from notesgen.grammar.index import masks, openers
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
 from notesgen.speech.chart import AS_WORD, Chart, Edge, Match
 
@@ -35,6 +35,7 @@ class _Fit(NamedTuple):
 
 _Fits = Callable[[Chart, int, int], Sequence[_Fit]]
 """From the chart, an item and the item at which the wording began, to all fits of a part of it."""
+
 
 class _Fork(NamedTuple):
     """The ways in which wordings go on from a place where they are still alike.
@@ -112,18 +113,13 @@ def _fork(rest: Sequence[_Rest]) -> _Fork:
     for at, parts in rest:
         if parts:
             by_part.setdefault(parts[0], []).append((at, parts[1:]))
-    by_word: dict[str, int] = {}
-    by_symbol: dict[str, int] = {}
-    may_be_empty = 0
-    for place, part in enumerate(by_part):
-        words, symbols, empty = openers(part)
-        may_be_empty |= empty << place
-        for word in words:
-            by_word[word] = by_word.get(word, 0) | 1 << place
-        for symbol in (*symbols, *(AS_WORD + word for word in words)):
-            by_symbol[symbol] = by_symbol.get(symbol, 0) | 1 << place
-    branches = tuple(_branch(part, begun) for part, begun in by_part.items())
-    return _Fork(branches, by_word, by_symbol, may_be_empty)
+    begun = [openers(part) for part in by_part]
+    return _Fork(
+        branches=tuple(_branch(part, others) for part, others in by_part.items()),
+        by_word=masks(words for words, _, _ in begun),
+        by_symbol=masks((*symbols, *(AS_WORD + word for word in words)) for words, symbols, _ in begun),
+        empty=sum(empty << place for place, (_, _, empty) in enumerate(begun)),
+    )
 
 
 def _branch(part: Node, begun: Sequence[_Rest]) -> _Branch:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from functools import lru_cache, reduce
 from operator import or_
 
-from notesgen.grammar.index import Index, required
+from notesgen.grammar.index import Index, masks, required
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar, Idiom
-from notesgen.grammar.template import Node
 from notesgen.speech.chart import Chart, Match
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break, Item
@@ -31,7 +30,7 @@ class Reader:
         self._mentions = Mentions(grammar)
         self._idioms: Index[Idiom] = Index((idiom, t) for idiom in grammar.idioms for t in idiom.say)
         self._bundle = Bundle([template.node for _, template in self._idioms.wordings], passes=True)
-        self._needing = _needing([template.node for _, template in self._idioms.wordings])
+        self._needing = masks(required(template.node) for _, template in self._idioms.wordings)
         self._light = frozenset(grammar.words.light)
         self._pointing = frozenset(grammar.words.pointing)
 
@@ -79,17 +78,11 @@ def reader(language: str = "en") -> Reader:
     return Reader(load_grammar(language))
 
 
-def _needing(wordings: Sequence[Node]) -> dict[str, int]:
-    """The masks of the wordings that cannot do without a word or (in braces) a symbol."""
-    needing: dict[str, int] = {}
-    for at, node in enumerate(wordings):
-        for need in required(node):
-            needing[need] = needing.get(need, 0) | 1 << at
-    return needing
-
-
 def _ruled_out(chart: Chart, needing: Mapping[str, int]) -> list[int]:
-    """For each item, the mask of the wordings that need what does not come from it to its sentence's end."""
+    """For each item, the mask of the wordings that need what does not come from it to its sentence's end.
+
+    `needing` holds the masks of those that cannot do without a word, or (in braces) a symbol.
+    """
     ruled_out = [0] * len(chart.items)
     absent: Mapping[str, int] = needing
     for at in range(len(chart.items) - 1, -1, -1):
