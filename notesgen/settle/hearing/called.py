@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing import afterwards, moved
+from notesgen.settle.hearing import afterwards, gone_back, moved
 from notesgen.settle.hearing.afterwards import NEXT
 from notesgen.settle.hearing.counts import passage
-from notesgen.settle.hearing.recall import MEMORY, strike_over
+from notesgen.settle.hearing.recall import MEMORY
 from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.strike_over import strike_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -48,6 +49,11 @@ def as_string(telling: Telling, said: Instruction) -> Instruction:
         points = said.all("label") or spoken & {*telling.words.pointing, *telling.words.sameness}
         named = points or any(step.letter == letter for step in telling.steps[-MEMORY:])
         if named and _of_name(telling, said):
+            return said
+        strings = telling.names.resolve(code, ())
+        if gone_back.left(telling, said, strings):
+            return replace(said, kind="scope", slots=(string,))
+        if gone_back.leads_back(telling, said, strings) and _of_name(telling, said):
             return said
     if said.all("label") or spelled:
         return replace(said, kind="scope", slots=(string,))

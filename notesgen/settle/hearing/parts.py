@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.called import strike_called
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.numbered import strike_numbered
-from notesgen.settle.hearing.recall import MEMORY, recall, strike_over
+from notesgen.settle.hearing.recall import MEMORY, recall
 from notesgen.settle.hearing.slots import frets_of
-from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.strike_over import strike_over
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
 
@@ -41,7 +43,7 @@ def recall_part(telling: Telling, said: Instruction) -> None:
 
 
 def _called(telling: Telling, said: Instruction, label: str) -> list[Step]:
-    """The steps of the part, by its label: its first note, its first or last few, or where a slide landed."""
+    """The steps of the part, by its label: where it began, its first or last few, the one in front ..."""
     told = [telling.steps[place] for place in passage(telling, whole=False)]
     count = said.whole("count") or 1
     match label:
@@ -56,7 +58,19 @@ def _called(telling: Telling, said: Instruction, label: str) -> list[Step]:
             return told[-count:] if len(told) >= count else []
         case "landed":
             return [_anew(step) for step in told[-MEMORY:] if step.how == said.text("how")][-1:]
+        case "before" | "pair before":
+            return _in_front(told, label != "before")
+        case "one":
+            first = [_anew(step) for step in told[-LOOK_BACK:] if step.frets == (1,)]
+            return first[-1:] or _in_front(told, False)
     return []
+
+
+def _in_front(told: list[Step], chords: bool) -> list[Step]:
+    """The note in front of the last one, however often that was struck; of chords and pairs, the chord."""
+    settled = [step for step in moved.settled(told) if len(step.voices) > 1 or not chords]
+    others = [step for step in settled if step.voices != settled[-1].voices]
+    return [_anew(step) for step in others[-1:]]
 
 
 def _anew(step: Step) -> Step:

@@ -7,8 +7,9 @@ from itertools import groupby
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing import afterwards, moved, notes
+from notesgen.settle.hearing import afterwards, notes
 from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.strike_over import strike_over
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -63,24 +64,6 @@ def counts_a_fret(telling: Telling, said: Instruction) -> bool:
 
 def _as_fret(said: Instruction) -> Instruction:
     return replace(said, slots=tuple(replace(s, name="fret") if s.name == "count" else s for s in said.slots))
-
-
-def strike_over(telling: Telling, said: Instruction, called: Sequence[Step]) -> None:
-    """Adds the steps once more, as said by the instruction."""
-    telling.seams.append(said.start)
-    for step in moved.settled(called):
-        again = replace(
-            step,
-            start=said.start,
-            end=said.end,
-            sentence=telling.sentences.of(said.start),
-            section=len(telling.sections),
-            origin="derived",
-            corrected="",
-            again=True,
-            closes=False,
-        )
-        telling.steps.append(again)
 
 
 def group(telling: Telling, said: Instruction) -> list[Step]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from notesgen.settle.hearing import abreast, drones, grips, own_shapes
+from notesgen.settle.hearing import abreast, drones, gone_back, grips, own_shapes
 from notesgen.settle.hearing.abreast import announce, announced, announced_before
 from notesgen.settle.hearing.arrival import arrives
 from notesgen.settle.hearing.by_name import letter_of, names_last
@@ -38,6 +38,8 @@ def scope(telling: Telling, said: Instruction) -> None:
     if touch(telling, said, strings) or drones.named_with(telling, said, strings):
         return
     if arrives(telling, said, letter_of(telling, said) or "") or says_it_stays(telling, said):
+        return
+    if gone_back.strikes(telling, said, strings):
         return
     if over := goes_over(telling, said):
         leave(telling, said)
