@@ -157,7 +157,8 @@ def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction
         if not more or one.kind not in PLAYED:
             return replace(repair, counted=one.kind == "count" and bool(repair.frets))
         if not repair.frets:
-            onward = telling.said_between(said.end, one.start + 1) & set(telling.words.moving_on)
+            told_at = min(slot.start for slot in one.slots if slot.name in FRET_SLOTS)
+            onward = telling.said_between(said.end, told_at) & set(telling.words.moving_on)
             first = telling.strings_of(one)[:1]
             repair = replace(repair, start=one.start, named=first[0] if first else (), onward=bool(onward))
         repair = replace(repair, frets=repair.frets + more, end=one.end)
@@ -175,10 +176,21 @@ def _answers(telling: Telling, said: Instruction, last: Step, repair: Repair) ->
     led = telling.said_between(last.start - 1, last.start + 1) & set(telling.words.moving_on)
     if repair.onward and not led:
         return False
-    if _told_over(telling, last, repair.frets) > 1:
+    if _told_over(telling, last, repair.frets) > 1 or (close and _is_told_alike(telling, last, repair)):
         return True
     alike, same_string = repair.frets[:1] == last.frets, set(repair.named) & set(last.voices[0].named)
     return bool(repair.named) and alike != bool(same_string) and not (idle and same_string)
+
+
+def _is_told_alike(telling: Telling, last: Step, repair: Repair) -> bool:
+    """Whether the repair is in the words of the slip, a joke apart: "the fourth fret, no, ..., the first fret"."""
+    if telling.sentences.of(repair.start) != last.sentence or last.corrected:
+        return False
+    slip, over = (
+        [item.text for item in telling.items[start:end] if item.text not in telling.numbers]
+        for start, end in ((last.start, last.end), (repair.start, repair.end))
+    )
+    return telling.words.fret[0] in over and slip[-len(over) :] == over
 
 
 def _is_talk(telling: Telling, said: Instruction, repair: Repair) -> bool:
