@@ -54,6 +54,7 @@ SPEAKS_OF = (
     rooted.spells_out,
     counts.tallies,
     said_over.says_count_over,
+    said_over.says_note_over,
     said_over.leaves_count_open,
     counts.sums_up_strokes,
     so_many.announces,

@@ -157,10 +157,15 @@ def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction
         if not more or one.kind not in PLAYED:
             return replace(repair, counted=one.kind == "count" and bool(repair.frets))
         if not repair.frets:
-            told_at = min(slot.start for slot in one.slots if slot.name in FRET_SLOTS)
-            onward = telling.said_between(said.end, told_at) & set(telling.words.moving_on)
+            told_at = min((s.start for s in one.slots if s.name in FRET_SLOTS and s.end > s.start), default=0)
+            lead = telling.said_between(said.end, max(told_at, one.start + 1))
             first = telling.strings_of(one)[:1]
-            repair = replace(repair, start=one.start, named=first[0] if first else (), onward=bool(onward))
+            repair = replace(
+                repair,
+                start=one.start,
+                named=first[0] if first else (),
+                onward=bool(lead & {*telling.words.moving_on}),
+            )
         repair = replace(repair, frets=repair.frets + more, end=one.end)
     return repair
 

@@ -1,4 +1,4 @@
-"""Counts said over, or denied, behind what they count: "three times. Not four. Three."."""
+"""Counts and frets said over, or denied, behind what they tell: "three times. Not four. Three."."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -45,6 +46,17 @@ def leaves_count_open(
     few, many = sorted((struck, number))
     telling.change_last(unsure_count=f"{few} or {many}")
     return True
+
+
+def says_note_over(
+    telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
+) -> bool:
+    """Whether a fret only affirms the one just told: "then nine, yes, nine"."""
+    last = telling.last()
+    if last is None or strings or len(frets) != 1 or (frets[0],) != last.frets or not telling.near(said, 0):
+        return False
+    between = telling.said_between(last.end, slot_of(said, "fret").start)
+    return telling.correcting is None and bool(between) and between <= {*telling.words.affirming}
 
 
 def denies_count(telling: Telling, said: Instruction) -> bool:
