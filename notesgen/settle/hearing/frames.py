@@ -16,7 +16,7 @@ def frame_end(telling: Telling, said: Instruction) -> int:
         before = telling.items[at].before
         if before >= Break.HARD:
             return at
-        if at == said.end:
+        if at == said.end and not (before >= Break.SOFT and _goes_on(telling, at)):
             continue
         soft = before >= Break.SOFT and not (_joins_number(telling, at) or _renames(telling, said.end, at))
         if soft and (extent != "sentence" or _goes_on(telling, at)):
