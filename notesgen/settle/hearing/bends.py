@@ -9,7 +9,14 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import BENDS, How
 from notesgen.settle.hearing.arrival import rise_to
-from notesgen.settle.hearing.bend_ahead import AT_ONCE, announced_amount, is_announced
+from notesgen.settle.hearing.bend_ahead import (
+    AT_ONCE,
+    announced_amount,
+    announces_pre_bend,
+    bend_as_announced,
+    is_announced,
+)
+from notesgen.settle.hearing.meeting import meet
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.shifts import retrace
 from notesgen.settle.hearing.slots import frets_of, slot_of
@@ -22,12 +29,23 @@ WIDEST_BEND = 4  # frets up to which another fret can be the target of a bend
 ON_STRING = 2  # sentences behind a note within which its string is bent by name
 AMOUNT_ALONE = "amount"  # the slot "side" of words that only say how far
 AND_BACK = "release"  # ... of a bend that is let down again
+AHEAD = "ahead"  # ... that announce a pre-bend, whose note and amount follow
+UNISON = "unison"  # ... of a note of a pair that is bent to meet the other
 BRIEF = "brief"  # the slot "side" of words that say too little by themselves
 USUAL_BEND = 2.0  # semitones taken where no amount is said
 
 
 def bend(telling: Telling, said: Instruction) -> None:
-    """Bends a named fret, one voice of what was just struck, or the last note."""
+    """Bends a named fret, one voice of what was just struck, or the last note; or announces a bend."""
+    if said.text("side") == AHEAD and announces_pre_bend(telling, said):
+        return
+    if said.text("side") == UNISON and meet(telling, said):
+        return
+    _bend(telling, said)
+    bend_as_announced(telling)
+
+
+def _bend(telling: Telling, said: Instruction) -> None:
     how = cast(How, said.kind)
     amount = _amount(telling, said)
     frets = frets_of(said, "fret")
@@ -82,6 +100,7 @@ def release(telling: Telling, said: Instruction) -> None:
     elif last is not None and last.how == "pick" and is_announced(telling, last):
         amount = announced_amount(telling, last)
         telling.change_last(how="bend", bend=amount or USUAL_BEND, amount_unsaid=amount is None)
+    bend_as_announced(telling)
     for step in reversed(telling.steps[-LOOK_BACK:]):
         if step.how == "release":
             return

@@ -105,7 +105,7 @@ class Telling:
         self.announced: Announced | None = None
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices, self.folding, self.numbered = -100, 3, True, 0
-        self.dealt, self.dealt_until, self.numbered_at = 1, 0, -1
+        self.dealt, self.dealt_until, self.numbered_at, self.prebent_at = 1, 0, -1, -1
 
     def told(self) -> Told:
         """Everything told so far."""
@@ -316,7 +316,7 @@ class Telling:
 
     def _is_harmonic(self, step: Step) -> bool:
         """Whether harmonics were announced just before, or for the whole section, and the fret gives one."""
-        if "x" in step.frets:
+        if {"x", 0} & {*step.frets}:
             return False
         if step.sentence - self.harmonics_from in (0, 1):
             return True
