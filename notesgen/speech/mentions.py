@@ -45,6 +45,7 @@ class Mentions:
         self._moving_on = frozenset(grammar.words.moving_on)
         slurs = grammar.words.hammering + grammar.words.pulling + grammar.words.sliding
         openers = grammar.words.clause_openers + grammar.words.sentence_openers
+        self._slurs = frozenset(slurs)
         self._opening = frozenset((*_LINKS, *slurs, *openers))
         self._string = frozenset(grammar.words.string)
         self._string_names = frozenset(grammar.words.string_names)
@@ -111,7 +112,7 @@ class Mentions:
             return PRONOUN * 2
         before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
         led = at > 0 and self._leads_to_place(items, at) and self._ends_clause(items, at)
-        row = before or self._begins_row(items, at, numbers)
+        row = before or self._begins_row(items, at, numbers) or self._is_slurred(items, at, numbers)
         return IN_A_ROW if row or led or _on_a_string(items, at, numbers) else PRONOUN
 
     def _leads_to_place(self, items: tuple[Item, ...], at: int) -> bool:
@@ -132,6 +133,12 @@ class Mentions:
         while behind < len(items) and items[behind].text in _LINKS:
             behind += 1
         return at + 1 < behind < len(items) and self._is_place(items, behind, numbers)
+
+    def _is_slurred(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether "one" is where a slur begins or ends: "one hammer two", "hammer one"."""
+        begins = at + 2 in numbers and items[at + 1].text in self._slurs
+        ends = at > 0 and items[at - 1].text in self._slurs and items[at].before < Break.HARD
+        return begins or (ends and self._ends_clause(items, at))
 
     def _ends_clause(self, items: tuple[Item, ...], at: int) -> bool:
         """Whether nothing follows that makes "one" a pronoun or a count: "one of them", "one string"."""
