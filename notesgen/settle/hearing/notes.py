@@ -55,6 +55,7 @@ SPEAKS_OF = (
     counts.tallies,
     said_over.says_count_over,
     said_over.says_note_over,
+    said_over.says_open_over,
     said_over.leaves_count_open,
     counts.sums_up_strokes,
     so_many.announces,
@@ -165,9 +166,10 @@ def _frets_said_once(telling: Telling, said: Instruction) -> list[Fret]:
 
 
 def _says_over(telling: Telling, one: SlotValue, two: SlotValue) -> bool:
-    """Whether two frets are one that is said over: the same, side by side, each with its article."""
+    """Whether two frets are one that is said over, side by side: "the 7, the 7", "open, nothing fretted"."""
     begun = all(telling.items[slot.start].text in telling.words.article for slot in (one, two))
-    return begun and one.value == two.value and one.end == two.start
+    over = begun or telling.items[two.start].text in telling.words.nothing_else
+    return over and one.value == two.value and one.end == two.start
 
 
 def trill(telling: Telling, said: Instruction) -> None:

@@ -30,6 +30,17 @@ def says_count_over(
     return _is_of_count_before(telling, said, frets[0]) or _is_of_strokes(telling, said, frets[0])
 
 
+def says_open_over(
+    telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
+) -> bool:
+    """Whether "nothing fretted" only says over that the string just told is open."""
+    last = telling.last()
+    if last is None or strings or list(frets) != [0] or last.frets != (0,) or not telling.near(said, 0):
+        return False
+    said_so = telling.items[said.start].text in telling.words.nothing_else
+    return said_so and telling.items[said.start].before < Break.HARD
+
+
 def leaves_count_open(
     telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
 ) -> bool:
