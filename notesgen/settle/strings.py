@@ -7,6 +7,7 @@ from notesgen.music.pitch import midi, pitch_class
 from notesgen.settle.step import Relation, Strings
 
 SAME = Relation((0,))
+SAME_PAIR = "same pair"  # how the grammar writes "the same two strings"
 APPOSED = "="  # what joins the names of one string in a code, "A=#5"
 MAYBE = "~"  # what stands before a name that may be something else, "A=~#5"
 RELATIONS = {
@@ -88,7 +89,7 @@ class StringNames:
         words = code.split()
         if len(words) == 2 and words[1].isdigit() and words[0] in ("top", "bottom"):
             return tuple((string,) for string in self._outer(words[0], int(words[1])))
-        if code == "same pair":
+        if code == SAME_PAIR:
             return tuple((string,) for string in last)
         one = self._one(code, last)
         return (one,) if one else ()

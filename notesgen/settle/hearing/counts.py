@@ -182,6 +182,9 @@ def _counts_others(telling: Telling, said: Instruction) -> bool:
     if lead - set(telling.words.joining) or telling.items[said.end - 1].text not in telling.words.struck:
         return False
     after = telling.items[said.end : said.end + 1]
+    behind = [item.text for item in telling.items[said.end : said.end + 2]]
+    if len(behind) == A_PAIR and behind[0] == behind[1]:
+        return False  # sung: "four of those, diddle diddle"
     known = {*telling.words.after_fret, *telling.words.guitar_words, *telling.words.light}
     return any(item.before == Break.NONE and item.text not in known for item in after)
 

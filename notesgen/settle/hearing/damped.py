@@ -8,18 +8,25 @@ from msgspec.structs import replace
 
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings, Voice
+from notesgen.settle.strings import SAME, SAME_PAIR
 from notesgen.settle.told import Naming, read_count
 from notesgen.speech.instructions import Instruction
 
 TO_COME = "to come"  # the slot "side" of damping that is struck only after
 RAKE = "rake"  # ... of damped strings struck one after the other
+AGAIN = "again"  # ... of a dead stroke told before: "the slap again"
+MUTED = "muted"  # ... of the note just told, muted and struck again
+TOO = "too"  # ... of the note just told, muted as the one before was: "mute that one too"
+QUIET = "quiet"  # the slot of words that tell which strings are muted
 SUNG = "sung"  # ... of strokes told by their sound: "boom boom", "chk chk"
+REACH = 12  # steps within which "the slap again" finds its slap
+AT_ONCE = 6  # items between the strings that are muted and the strokes on them
 NEAR = 2  # sentences within which the strokes come, or the chord lies that is damped
 
 
 def dead(telling: Telling, said: Instruction) -> None:
     """Damped strokes: a count on one string or on several at once; a rake, one after the other."""
-    strings = telling.strings_of(said)
+    strings = _of_the_chord(telling, said) or telling.strings_of(said)
     if said.text("side") == TO_COME:
         if _explains(telling, said):
             return
@@ -29,17 +36,70 @@ def dead(telling: Telling, said: Instruction) -> None:
             telling.namings.append(Naming(said.start, said.end, strings, sentence))
         return
     if said.text("side") == RAKE:
-        for candidates in sorted(strings, reverse=True):
+        for candidates in sorted(strings or _kept_quiet(telling, said), reverse=True):
             telling.add(said, [Voice("x", candidates)])
+        return
+    if said.text("side") in (AGAIN, MUTED, TOO):
+        _strike_once_more(telling, said, strings)
         return
     if not strings and _sounds_like(telling, said):
         return
     times, unsure = read_count(said.text("count"))
+    if strings:
+        _take_back_sung(telling, said, times)
     if not strings and _counts_told(telling, said, times, unsure):
         return
     _strike(
-        telling, said, strings or _damped_by_name(telling) or _chord_in_force(telling, said), times, unsure
+        telling,
+        said,
+        strings or _damped_by_name(telling) or _kept_quiet(telling, said) or _chord_in_force(telling, said),
+        times,
+        unsure,
     )
+
+
+def _strike_once_more(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> None:
+    """A dead stroke told before, once more, or the last note struck while it is muted.
+
+    "Mute that one too" and "the slap again" need a dead stroke before them: else they speak of other things.
+    """
+    before = next((step for step in reversed(telling.steps[-REACH:]) if "x" in step.frets), None)
+    last, side = telling.last(), said.text("side")
+    if last is None or (before is None and side != MUTED):
+        return
+    model = before if before is not None and side == AGAIN else last
+    voices = [Voice("x", one) for one in strings] or [Voice("x", voice.named) for voice in model.voices]
+    telling.add(said, voices)
+    if model is last and not strings:
+        telling.change_last(by=SAME)
+
+
+def _of_the_chord(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The strings of the chord or pair just played, where they are called "the same three strings"."""
+    last = telling.last()
+    if said.text("string") != SAME_PAIR or last is None or len(last.voices) == 1:
+        return ()
+    return tuple(voice.named for voice in last.voices)
+
+
+def _take_back_sung(telling: Telling, said: Instruction, times: int) -> None:
+    """Takes back strokes that were only sung, as they are counted right behind: "chk chk, two dead hits"."""
+    before, last = telling.preceding, telling.last()
+    if before is None or last is None or before.kind != "dead" or last.start != before.start:
+        return
+    told = sum(1 for step in telling.steps if step.start == before.start)
+    sung = before.text("side") == SUNG and not before.all("string") and told == times
+    if sung and said.start - before.end <= 1:
+        del telling.steps[-times:]
+
+
+def _kept_quiet(telling: Telling, said: Instruction) -> tuple[Strings, ...]:
+    """The strings that were muted right before: "mute the D and the G, and sweep across those"."""
+    quiet = telling.preceding
+    if quiet is None or not quiet.all(QUIET) or said.start - quiet.end > AT_ONCE:
+        return ()
+    apart = telling.sentences.of(said.start) != telling.sentences.of(quiet.start)
+    return () if apart and said.text("side") != RAKE else telling.strings_of(quiet, QUIET)
 
 
 def _explains(telling: Telling, said: Instruction) -> bool:

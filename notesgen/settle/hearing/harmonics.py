@@ -23,6 +23,9 @@ def harmonic(telling: Telling, said: Instruction) -> None:
     fret = said.whole("fret")
     if fret is None and strings and _touches_last(telling, said, strings):
         return
+    if fret is None and strings and telling.harmonic_listed and telling.harmonic_fret is not None:
+        telling.add(said, [Voice(telling.harmonic_fret, one) for one in strings], how="harmonic")
+        return
     if fret is None:
         telling.harmonics_from = telling.sentences.of(said.start)
         if telling.said_between(said.start - 1, said.end) & set(telling.words.nothing_else):

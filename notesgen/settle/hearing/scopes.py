@@ -16,11 +16,11 @@ from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.spoken_of import is_only_spoken_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
 from notesgen.settle.step import Step, Strings, Voice
+from notesgen.settle.strings import SAME_PAIR
 from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
 
-SAME_PAIR = "same pair"  # how the grammar writes "the same two strings"
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
 FIRST = "#1"  # how the grammar writes a string called by its number, or that something comes first
 ALONE_WITHIN = 3  # items behind a string within which it is said to be alone
