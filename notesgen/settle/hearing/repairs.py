@@ -188,7 +188,7 @@ def _answers(telling: Telling, said: Instruction, last: Step, repair: Repair) ->
 
 
 def _is_told_alike(telling: Telling, last: Step, repair: Repair) -> bool:
-    """Whether the repair is in the words of the slip, a joke apart: "the fourth fret, no, ..., the first fret"."""
+    """Whether the repair is in the words of the slip: "the fourth fret, no, it jars, the first fret"."""
     if telling.sentences.of(repair.start) != last.sentence or last.corrected:
         return False
     slip, over = (
