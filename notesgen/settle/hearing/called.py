@@ -55,7 +55,7 @@ def as_string(telling: Telling, said: Instruction) -> Instruction:
             return replace(said, kind="scope", slots=(string,))
         if gone_back.leads_back(telling, said, strings) and _of_name(telling, said):
             return said
-    if said.all("label") or spelled:
+    if spelled or (said.all("label") and not spoken & {*telling.words.again, *OVER}):
         return replace(said, kind="scope", slots=(string,))
     if not spoken & {*telling.words.again, *OVER} or spoken & set(telling.words.striking):
         return replace(said, kind="letter", slots=(slot, replace(slot, name="side", value=NEXT)))
@@ -68,12 +68,13 @@ def strike_called(telling: Telling, said: Instruction) -> None:
     if _is_spoken_of(telling, said, called):
         if said.text("side") == NAME:
             afterwards.letter(telling, said)
-    elif _fret_comes(telling, said) or _is_told(telling, said):
+    elif _fret_comes(telling, said) or _is_told(telling, said, called):
         return
     elif called is None:
         telling.unwritten.append(said)
     else:
-        plain = replace(called, how="pick", bend=None, marks=(), letter=said.text("letter") or called.letter)
+        letter = called.letter if said.all("label") else said.text("letter") or called.letter
+        plain = replace(called, how="pick", bend=None, marks=(), letter=letter)
         strike_over(telling, said, [plain])
         if said.all("letter"):
             telling.lettered.add(said.start)
@@ -135,6 +136,16 @@ def _of_title(telling: Telling, said: Instruction) -> Step | None:
         near = [step for step in near if step.sentence == sentence] or near
         if near:
             return min(near, key=lambda step: max(step.start - at, at - step.end + 1))
+    return _bass_of_pinch(telling, steps) if title in telling.words.bass else None
+
+
+def _bass_of_pinch(telling: Telling, steps: Sequence[Step]) -> Step | None:
+    """The low note of the pinch told last: "then the bass alone"."""
+    for step in reversed(steps[-MEMORY:]):
+        voices = [voice for voice in step.voices if len(voice.named) == 1 and voice.fret != "x"]
+        low = max(voices, key=lambda voice: voice.named[0], default=None)
+        if low is not None and len(step.voices) > 1 and low.named[0] > telling.names.count // 2:
+            return replace(step, voices=(low,))
     return None
 
 
@@ -177,11 +188,14 @@ def _is_spoken_of(telling: Telling, said: Instruction, called: Step | None) -> b
         return False
     bare = said.all("letter") and not said.all("label")
     sounds = bare and _sounds(telling, last, said.text("letter") or "")
-    return bool(sounds) or _key(last) == _key(called)
+    return bool(sounds) or (len(last.voices) == 1 and _key(last) == _key(called))
 
 
-def _is_told(telling: Telling, said: Instruction) -> bool:
-    """Whether the place of a note called by its letter is told behind it: "F again, but on the third"."""
+def _is_told(telling: Telling, said: Instruction, called: Step | None) -> bool:
+    """Whether the place of a note called by its letter is told behind it: "F again, but on the third".
+
+    The low E is not told by an E that lies high.
+    """
     letter = said.text("letter")
     coming = next((one for one in telling.following if any(one.all(slot) for slot in TELLS)), None)
     if not letter or coming is None or coming.start - said.end > SPELLED:
@@ -191,6 +205,9 @@ def _is_told(telling: Telling, said: Instruction) -> bool:
     frets = [fret for slot in TELLS for fret in frets_of(coming, slot) if fret != "x"]
     strings = telling.strings_of(coming)
     places = strings[0] if strings else range(1, telling.names.count + 1)
+    if frets and said.all("label") and called is not None:
+        pitch = _pitch(telling, called)
+        return any(telling.names.opens[string - 1] + int(frets[0]) == pitch for string in places)
     return any(telling.names.gives(letter, string, int(frets[0])) for string in places) if frets else False
 
 

@@ -13,6 +13,7 @@ from notesgen.settle.hearing.behind import lay_pair_before
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.joined import fits, join, known
 from notesgen.settle.hearing.others import OTHERS, others_open
+from notesgen.settle.hearing.power import complete_power
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.struck import (
     both_before,
@@ -56,6 +57,7 @@ def pair(telling: Telling, said: Instruction) -> None:
     group(telling, said, frets, struck or both_before(telling, said))
     if strings:
         lay_pair_before(telling)
+        complete_power(telling)
     if said.text("side") == OVER_THE_OPEN:
         abreast.announce(telling, strings, said.start)
     if telling.said_between(said.start, said.end) & set(telling.words.every):

@@ -73,6 +73,8 @@ def group(telling: Telling, said: Instruction) -> list[Step]:
     count, last = said.whole("count") or 0, telling.last()
     if last is not None and len(last.voices) == count > 1:
         return [last]
+    if chord := _chord_of(telling, said, count):
+        return [chord]
     if not 0 < count <= len(telling.steps):
         return []
     words = telling.said_between(said.start, slot_of(said, "count").end)
@@ -83,6 +85,13 @@ def group(telling: Telling, said: Instruction) -> list[Step]:
             if len(steps) == count:
                 return steps
     return telling.steps[-count:]
+
+
+def _chord_of(telling: Telling, said: Instruction, count: int) -> Step | None:
+    """The stroke on so many strings, where it is among the last so many notes, or called a pair."""
+    named = count > 1 and telling.said_between(said.start, said.end) & {*telling.words.a_pair}
+    recent = telling.steps[-MEMORY if named else -count :] if count > 1 else []
+    return next((step for step in reversed(recent) if len(step.voices) == count), None)
 
 
 def _place(step: Step) -> tuple[bool, int, Strings]:

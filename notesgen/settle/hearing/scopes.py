@@ -196,9 +196,10 @@ def _is_alone(telling: Telling, said: Instruction, strings: Strings) -> bool:
     last = telling.last()
     if last is None or len(last.voices) < 2 or telling.pair_open != len(telling.steps):
         return False
-    if said.start - last.end > 1:
+    spoken = telling.said_between(said.start, said.end + ALONE_WITHIN)
+    if said.start - last.end > 1 or spoken & {*telling.words.moving_on}:
         return False
-    words = telling.said_between(said.start, said.end + ALONE_WITHIN) & {*telling.words.apart}
+    words = spoken & {*telling.words.apart}
     return bool(words) and any({*voice.named} & {*strings} for voice in last.voices)
 
 

@@ -6,8 +6,9 @@ from msgspec.structs import replace
 
 from notesgen.settle.hearing.abreast import announce, is_for_good, row_of_section
 from notesgen.settle.hearing.grips import strike
-from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, leads_on
+from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, known, leads_on
 from notesgen.settle.hearing.so_many import speaks_of_numbered
+from notesgen.settle.hearing.struck_over import strikes_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voices import is_thumbed
 from notesgen.settle.step import Abreast, Step, Strings, Voice
@@ -45,6 +46,8 @@ def together(telling: Telling, said: Instruction) -> None:
     if telling.grip.frets and not pinched and (last is None or last.start < telling.grip.at):
         strike(telling, said)
         return
+    if not said.all("side") and strikes_over(telling, said):
+        return
     if _points_ahead(telling, said, last) or (last is not None and _lies_across(telling, said, last)):
         return
     if last is not None and _leads_to_other(telling, said):
@@ -52,12 +55,13 @@ def together(telling: Telling, said: Instruction) -> None:
         return
     if _makes_three(telling, said):
         join(telling)
+        telling.note_until = max(telling.note_until, said.end)
         return
     if last is None or len(last.voices) > 1:
         _struck_before(telling, said, last)
         return
     joined = _to_join(telling, said)
-    strings = {voice.named for step in joined for voice in step.voices if voice.named}
+    strings = {voice.named for step in joined for voice in known(step) if voice.named}
     if len(joined) < 2 or len(strings) < len(joined) or last.sentence - joined[0].sentence > NEAR:
         if not telling.said_between(said.start, said.end) & {*telling.words.every, *telling.words.pinching}:
             _await(telling, said)
@@ -121,7 +125,7 @@ def _in_one_sentence(telling: Telling) -> int:
 def _strike_as_one(telling: Telling, said: Instruction, joined: list[Step]) -> None:
     """Makes one stroke of the last steps."""
     marks = tuple(dict.fromkeys(mark for step in joined for mark in step.marks))
-    bent = tuple(_own_bend(step, voice) for step in joined for voice in step.voices)
+    bent = tuple(_own_bend(step, voice) for step in joined for voice in known(step))
     del telling.steps[-len(joined) :]
     end = joined[-1].end
     words = telling.said_between(joined[0].start, said.end)
@@ -129,6 +133,7 @@ def _strike_as_one(telling: Telling, said: Instruction, joined: list[Step]) -> N
     how = "harmonic" if all(step.how == "harmonic" for step in joined) else "pick"
     one = replace(joined[0], voices=bent, end=end, marks=marks, how=how, bend=None, placed=False)
     telling.steps.append(replace(one, bass=bass))
+    telling.note_until = max(telling.note_until, said.end)
 
 
 def _take_apart(telling: Telling, said: Instruction) -> None:
