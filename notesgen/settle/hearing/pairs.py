@@ -7,13 +7,12 @@ from itertools import takewhile
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, rooted
+from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, power, rooted
 from notesgen.settle.hearing.across import ACROSS, strike_across
 from notesgen.settle.hearing.behind import lay_pair_before
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.joined import fits, join, known
 from notesgen.settle.hearing.others import OTHERS, others_open
-from notesgen.settle.hearing.power import complete_power
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.struck import (
     both_before,
@@ -57,7 +56,7 @@ def pair(telling: Telling, said: Instruction) -> None:
     group(telling, said, frets, struck or both_before(telling, said))
     if strings:
         lay_pair_before(telling)
-        complete_power(telling)
+        power.complete(telling)
     if said.text("side") == OVER_THE_OPEN:
         abreast.announce(telling, strings, said.start)
     if telling.said_between(said.start, said.end) & set(telling.words.every):
@@ -137,7 +136,16 @@ def _ends_clause(telling: Telling, said: Instruction) -> bool:
 
 
 def move_shape(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
-    """The shape in force, with its root at each of the frets."""
+    """The shape in force, with its root at each of the frets; told string by string, it is one stroke."""
+    if said.start < telling.spelled_until:
+        return
+    row = power.row_of(telling, said, frets)
+    if power.spells(telling.shape, [fret for fret, _ in row]):
+        telling.spelled_until = row[-1][1]
+        if telling.near(said, 1) and telling.steps[-1].frets == tuple(fret for fret, _ in row):
+            telling.change_last(end=row[-1][1])
+            return
+        frets = frets[:1]
     for fret in frets:
         if fret != "x":
             telling.add(said, [replace(v, fret=int(v.fret) + int(fret)) for v in telling.shape])

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
-from notesgen.settle.hearing.joined import fits, join, known
-from notesgen.settle.hearing.telling import Telling
+from collections.abc import Sequence
 
+from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.joined import fits, join, known
+from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Voice
+from notesgen.speech.instructions import Instruction
+
+A_PAIR = 2  # voices of a shape whose frets may as well be two roots
 NEXT_TO = 1  # items between the root and the rest of its chord
 FIFTH_AND_OCTAVE = ((1, 2), (2, 2))  # strings and frets from the root; low strings a fourth apart
 UPPER = ((1, 2), (2, 3))  # ... where the octave lies on the B string
 
 
-def complete_power(telling: Telling) -> None:
+def complete(telling: Telling) -> None:
     """Joins the root told right before fifth and octave, where nothing says that it comes first."""
     root, rest = telling.last(2), telling.last()
     if root is None or rest is None or len(root.voices) != 1 or len(rest.voices) != 2:
@@ -27,3 +34,22 @@ def complete_power(telling: Telling) -> None:
     rises = tuple((base.named[0] - v.named[0], int(v.fret) - int(base.fret)) for v in rest.voices)
     if tuple(sorted(rises)) in (FIFTH_AND_OCTAVE, UPPER):
         join(telling)
+
+
+def row_of(telling: Telling, said: Instruction, frets: Sequence[Fret]) -> list[tuple[Fret, int]]:
+    """The bare frets told in one go from here on, as many as the shape has strings, each with its end."""
+    row = [(fret, said.end) for fret in frets]
+    for one in telling.following:
+        told = frets_of(one, "fret")
+        bare = one.kind == "note" and len(told) == 1 and not one.all("string")
+        if len(row) >= len(telling.shape) or not bare or one.start - row[-1][1] > NEXT_TO:
+            break
+        row.append((told[0], one.end))
+    return row
+
+
+def spells(shape: Sequence[Voice], frets: Sequence[Fret]) -> bool:
+    """Whether the frets are those of the shape itself, string by string: "so five, seven, seven"."""
+    if len(frets) != len(shape) or len(frets) <= A_PAIR or "x" in frets:
+        return False
+    return all(int(fret) - int(frets[0]) == int(v.fret) for fret, v in zip(frets, shape, strict=True))

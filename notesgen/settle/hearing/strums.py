@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import grips
@@ -27,7 +29,7 @@ def strum(telling: Telling, said: Instruction) -> None:
     if len(chord[-1].voices) >= A_CHORD:
         chord = chord[-1:]  # told as one already: what was struck before it is no part of it
     voices = [voice for step in chord for voice in step.voices]
-    voices += [Voice(0, (string,)) for string in _open(telling, chord)]
+    voices += [Voice(0, (string,)) for string in _open(telling, said, chord)]
     marks = tuple(dict.fromkeys(mark for step in chord for mark in step.marks))
     del telling.steps[-len(chord) :]
     one = replace(chord[0], voices=tuple(voices), end=said.end, marks=marks, placed=False)
@@ -73,12 +75,23 @@ def _put_down(telling: Telling) -> list[Step]:
     return chord
 
 
-def _open(telling: Telling, chord: list[Step]) -> list[int]:
-    """The strings that ring open because the rest was said to."""
-    if not chord or telling.rest_open_at < chord[0].start:
-        return []
+def _open(telling: Telling, said: Instruction, chord: list[Step]) -> list[int]:
+    """The strings that ring open because the rest was said to, or because so many strings are struck."""
     held = {string for step in chord for string in _strings(step)}
-    return [string for string in range(1, telling.names.count + 1) if string not in held]
+    count = _counted(telling, said)
+    if not chord or (telling.rest_open_at < chord[0].start and count <= max(held, default=0)):
+        return []
+    most = count if count >= max(held, default=0) else telling.names.count
+    return [string for string in range(1, most + 1) if string not in held]
+
+
+def _counted(telling: Telling, said: Instruction) -> int:
+    """How many strings the sentence says are struck, counted from the thinnest; 0 where it does not."""
+    start = telling.sentences.start(telling.sentences.of(said.start))
+    items = telling.items[start : said.end]
+    counts = (telling.values.get(a.text, 0) for a, b in pairwise(items) if b.text in telling.words.string)
+    count = max(counts, default=0)
+    return count if A_CHORD < count <= telling.names.count else 0
 
 
 def _strings(step: Step) -> set[int]:

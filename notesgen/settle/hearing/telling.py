@@ -106,6 +106,7 @@ class Telling:
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices, self.folding, self.numbered = -100, 3, True, 0
         self.dealt, self.dealt_until, self.numbered_at, self.prebent_at = 1, 0, -1, -1
+        self.spelled_until = 0
 
     def told(self) -> Told:
         """Everything told so far."""
