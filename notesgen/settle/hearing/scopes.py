@@ -65,7 +65,8 @@ def _same_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]
     """The strings struck as one before, for the list just told and for what comes."""
     three = telling.said_between(said.start, said.end) & {*telling.words.three}
     strings = abreast.row_of_section(telling, 2 + bool(three)) or strings
-    _lay_list(telling, said, strings)
+    if strings:
+        _lay_list(telling, said, strings)
     if abreast.is_for_good(telling, said):
         announce(telling, strings, said.start, lasts=True)
     return strings
