@@ -98,7 +98,7 @@ class Telling:
         self.lettered: set[int] = set()
         self.letter_ahead: Instruction | None = None
         self.sliding, self.sliding_at, self.finger_ahead, self.alike_from = -1, 0, (-1, 0), -1
-        self.piece = self.octaves_in = self.leaning = self.muted_in = self.bend_held = 0
+        self.piece = self.octaves_in = self.leaning = self.muted_in = self.bend_held = self.spelled_until = 0
         self.rooted, self.root_at, self.drone_at, self.moved_over = Rooted(), -1, -1, -100
         self.fifth, self.drone, self.keeping, self.kept_until = Rooted().rises, Voice(0), False, -1
         self.model: tuple[Step, ...] = ()
@@ -106,7 +106,6 @@ class Telling:
         self.turns: tuple[Voice, Voice] | None = None
         self.chord_at, self.chord_voices, self.folding, self.numbered = -100, 3, True, 0
         self.dealt, self.dealt_until, self.numbered_at, self.prebent_at = 1, 0, -1, -1
-        self.spelled_until = 0
 
     def told(self) -> Told:
         """Everything told so far."""
