@@ -55,7 +55,8 @@ def as_string(telling: Telling, said: Instruction) -> Instruction:
             return replace(said, kind="scope", slots=(string,))
         if gone_back.leads_back(telling, said, strings) and _of_name(telling, said):
             return said
-    if spelled or (said.all("label") and not spoken & {*telling.words.again, *OVER}):
+    led = telling.said_between(said.start - 1, said.start) & {*telling.words.locating}
+    if spelled or (said.all("label") and (led or not spoken & {*telling.words.again, *OVER})):
         return replace(said, kind="scope", slots=(string,))
     if not spoken & {*telling.words.again, *OVER} or spoken & set(telling.words.striking):
         return replace(said, kind="letter", slots=(slot, replace(slot, name="side", value=NEXT)))

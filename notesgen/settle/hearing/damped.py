@@ -62,9 +62,15 @@ def _strike_once_more(telling: Telling, said: Instruction, strings: tuple[String
     """A dead stroke told before, once more, or the last note struck while it is muted.
 
     "Mute that one too" and "the slap again" need a dead stroke before them: else they speak of other things.
+    A "chick" may also be the chord that was called so.
     """
-    before = next((step for step in reversed(telling.steps[-REACH:]) if "x" in step.frets), None)
-    last, side = telling.last(), said.text("side")
+    recent, side = telling.steps[-REACH:], said.text("side")
+    before = next((step for step in reversed(recent) if "x" in step.frets), None)
+    chord = next((step for step in reversed(recent) if len(step.voices) > 1), None)
+    if before is None and chord is not None and side == AGAIN and not strings:
+        telling.add(said, chord.voices, origin="derived")
+        return
+    last = telling.last()
     if last is None or (before is None and side != MUTED):
         return
     model = before if before is not None and side == AGAIN else last

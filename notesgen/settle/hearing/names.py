@@ -165,7 +165,9 @@ def gives_its_fret(
 ) -> bool:
     """Whether the fret belongs to the note just called by its letter alone: "the F sharp, so fourth fret"."""
     last = telling.last()
-    if last is None or telling.named_alone != len(telling.steps) or strings or len(frets) != 1 or not last.letter:
+    if last is None or not last.letter or telling.named_alone != len(telling.steps):
+        return False
+    if strings or len(frets) != 1:
         return False
     if frets[0] == "x" or said.start - last.end > SPELLED_WITHIN or _in_a_row(telling):
         return False
