@@ -197,6 +197,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     ways_over: tuple[str, ...] = ()
     a_pair: tuple[str, ...] = ()
     two: tuple[str, ...] = ()
+    so_that: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
     denying: tuple[str, ...] = ()

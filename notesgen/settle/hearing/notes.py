@@ -56,6 +56,7 @@ SPEAKS_OF = (
     said_over.says_count_over,
     said_over.says_note_over,
     said_over.says_open_over,
+    said_over.speaks_of_denied,
     said_over.leaves_count_open,
     counts.sums_up_strokes,
     so_many.announces,

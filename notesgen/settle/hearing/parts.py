@@ -58,6 +58,8 @@ def _called(telling: Telling, said: Instruction, label: str) -> list[Step]:
             return told[-count:] if len(told) >= count else []
         case "landed":
             return [_anew(step) for step in told[-MEMORY:] if step.how == said.text("how")][-1:]
+        case "bend":
+            return [step for step in told[-MEMORY:] if step.how == "bend"][-1:]
         case "before" | "pair before":
             return _in_front(told, label != "before")
         case "one":

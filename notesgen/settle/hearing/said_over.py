@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.slots import slot_of
-from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
@@ -16,6 +16,7 @@ COUNTED = frozenset({"count", "note_count", "bars"})  # slots that tell how many
 SAID_OVER = 1  # items behind a count within which it is said over
 PLAYED_ON = frozenset({"note", "hammer-on", "pull-off", "slide", "bend"})  # ... that make it one of a row
 CLOSE = 2  # strokes by which a number may differ that would do as well
+DENIED_WITHIN = 12  # items behind a fret that is not to be played within which it is spoken of
 NEAR = 2  # sentences behind strokes within which their number is said over by itself
 
 
@@ -33,12 +34,27 @@ def says_count_over(
 def says_open_over(
     telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
 ) -> bool:
-    """Whether "nothing fretted" only says over that the string just told is open."""
+    """Whether the words only say over that the string just told is open: "so the B rings open"."""
     last = telling.last()
-    if last is None or strings or list(frets) != [0] or last.frets != (0,) or not telling.near(said, 0):
+    if last is None or list(frets) != [0] or last.frets != (0,) or not telling.near(said, 0):
+        return False
+    if last.how == "pull-off" and telling.items[last.end].text in telling.words.so_that:
+        return not strings or strings[0] == (last.voices[0].named or telling.last_strings())
+    if strings:
         return False
     said_so = telling.items[said.start].text in telling.words.nothing_else
     return said_so and telling.items[said.start].before < Break.HARD
+
+
+def speaks_of_denied(
+    telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
+) -> bool:
+    """Whether "that six" is the one that is not to be played: "don't play the six, that six is for later"."""
+    if strings or len(frets) != 1 or not telling.anaphoric(slot_of(said, "fret").start):
+        return False
+    denied = [one for one in telling.skipped[-NEAR:] if said.start - one.end <= DENIED_WITHIN]
+    told = any(frets[0] in step.frets for step in telling.steps[-LOOK_BACK:])
+    return not told and any(frets[0] in one.all("fret") for one in denied)
 
 
 def leaves_count_open(

@@ -128,6 +128,14 @@ class Surroundings:
         bare = spoken <= len(steps) + 1 or all(map(_by_letter, steps))
         return len(steps) >= BARE and bare and not self.is_named(block)
 
+    def is_struck_in_turn(self, last: Step, step: Step) -> bool:
+        """Whether two notes alike are a sentence each, one behind the other: "Open. Open. Open."."""
+        bare = all(
+            (self.sentences.start(one.sentence), self.sentences.end(one.sentence)) == (one.start, one.end)
+            for one in (last, step)
+        )
+        return bare and step.sentence - last.sentence == 1 and step.frets == last.frets
+
     def is_struck_over(self, block: Block) -> bool:
         """Whether several notes are each struck equally often: "each of them twice"."""
         steps = [self.steps[place] for place in block.places]

@@ -389,6 +389,8 @@ class _Sieve:
         alone = size == 1 and len(first.voices) == 1
         if alone and (first.how != "pick" or words & self.acting):
             return None
+        if alone and self.around.is_struck_in_turn(self.steps[self.new[-1]], first):
+            return None
         retold = repeats(self.steps, memory, block.places)
         if retold is None:
             return None
