@@ -198,6 +198,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     a_pair: tuple[str, ...] = ()
     two: tuple[str, ...] = ()
     so_that: tuple[str, ...] = ()
+    now: tuple[str, ...] = ()
     three: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
     denying: tuple[str, ...] = ()

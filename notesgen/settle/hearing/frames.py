@@ -6,12 +6,16 @@ from notesgen.settle.hearing.telling import Telling
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+COMPARED = 16  # items within which what was played before is set against what comes
+
 
 def frame_end(telling: Telling, said: Instruction) -> int:
     """The item at which a frame ends: the end of its clause, of its sentence, or of the numbers after it."""
     extent = said.text("extent")
     if extent == "numbers":
         return _numbers_end(telling, said)
+    if extent == "until now":
+        return _now(telling, said)
     for at in range(said.end, len(telling.items)):
         before = telling.items[at].before
         if before >= Break.HARD:
@@ -24,6 +28,16 @@ def frame_end(telling: Telling, said: Instruction) -> int:
         if _turns_to_listener(telling, said.end, at):
             return at
     return len(telling.items)
+
+
+def _now(telling: Telling, said: Instruction) -> int:
+    """The item in the sentence from which it is told how it goes now: "you now have", "here it's".
+
+    Where it is not told, nothing is set against what was played before.
+    """
+    end = min(telling.sentences.end(telling.sentences.of(said.start)), said.end + COMPARED)
+    rest = range(said.end, end)
+    return next((at for at in rest if telling.items[at].text in telling.words.now), said.end)
 
 
 def _turns_to_listener(telling: Telling, start: int, at: int) -> bool:
