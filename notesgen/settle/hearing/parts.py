@@ -64,12 +64,13 @@ def _called(telling: Telling, said: Instruction, label: str) -> list[Step]:
             return _in_front(told, label != "before")
         case "one":
             first = [_anew(step) for step in told[-LOOK_BACK:] if step.frets == (1,)]
-            return first[-1:] or _in_front(told, False)
+            return first[-1:] or _in_front(told)
     return []
 
 
-def _in_front(told: list[Step], chords: bool) -> list[Step]:
+def _in_front(told: list[Step], chords: bool = False) -> list[Step]:
     """The note in front of the last one, however often that was struck; of chords and pairs, the chord."""
+    chords = chords or (bool(told) and len(told[-1].voices) > 1)
     settled = [step for step in moved.settled(told) if len(step.voices) > 1 or not chords]
     others = [step for step in settled if step.voices != settled[-1].voices]
     return [_anew(step) for step in others[-1:]]
