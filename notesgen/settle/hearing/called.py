@@ -14,8 +14,8 @@ from notesgen.settle.hearing import afterwards, gone_back, moved
 from notesgen.settle.hearing.afterwards import NEXT
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import MEMORY
+from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import frets_of, slot_of
-from notesgen.settle.hearing.strike_over import strike_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction

@@ -8,7 +8,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import moved
-from notesgen.settle.hearing.strike_over import strike_over
+from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.settle.told import Naming

@@ -5,8 +5,8 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import notes
+from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import slot_of
-from notesgen.settle.hearing.strike_over import strike_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction

@@ -9,8 +9,8 @@ from notesgen.settle.hearing.called import strike_called
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.numbered import strike_numbered
 from notesgen.settle.hearing.recall import MEMORY, recall
+from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import frets_of
-from notesgen.settle.hearing.strike_over import strike_over
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction

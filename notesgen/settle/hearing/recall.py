@@ -8,8 +8,8 @@ from itertools import groupby
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import afterwards, notes
+from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import frets_of, slot_of
-from notesgen.settle.hearing.strike_over import strike_over
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction

@@ -80,7 +80,7 @@ def _says_again(telling: Telling, said: Instruction) -> bool:
 
 def _spoken_of(telling: Telling, said: Instruction) -> int:
     """How many strings the words speak of; 0 where they only say "them"."""
-    spoken = telling.said_between(said.start, said.end)
-    if spoken & {*telling.words.two}:
+    spoken = [item.text for item in telling.items[said.start : said.end]]
+    if not {*spoken}.isdisjoint(telling.words.two):
         return PAIR
     return next((telling.values[word] for word in spoken if word in telling.values), 0)
