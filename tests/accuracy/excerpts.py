@@ -57,6 +57,10 @@ def main() -> int:
     parser.add_argument("--wrong", action="store_true", help="list those that are not right")
     parser.add_argument("--floors", action="store_true", help="record how many are right as floors")
     options = parser.parse_args()
+    if unknown := sorted({*options.names} - {*names()}):
+        parser.error(f"no excerpts named {', '.join(unknown)} in {FOLDER}")
+    if options.floors and options.names:
+        parser.error("--floors records all files of fixtures/excerpts: leave out NAME")
     found = {name: drafted(name) for name in options.names or names()}
     for name, all_drafted in found.items():
         print(f"{name:<16} {count(all_drafted)} of {len(all_drafted)} right")

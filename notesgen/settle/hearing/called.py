@@ -15,7 +15,7 @@ from notesgen.settle.hearing.afterwards import NEXT
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import MEMORY
 from notesgen.settle.hearing.restruck import strike_over
-from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.slots import frets_of, named_at, slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -177,7 +177,7 @@ def _is_spoken_of(telling: Telling, said: Instruction, called: Step | None) -> b
     So it is where they only lead back to the note on which the line has just come to rest.
     """
     stating = set(telling.words.stating)
-    first = min(slot.start for slot in said.slots if slot.end > slot.start)
+    first = named_at(said)
     lead = telling.said_between(said.start - 1, first)
     if lead & stating and not lead & set(telling.words.moving_on):
         return True

@@ -16,8 +16,8 @@ from notesgen.speech.instructions import Instruction
 
 LED_WITHIN = 3  # items in front of the string's words within which the way back is told
 MEMORY = 8  # notes back to which the string's own is remembered
-AT_ONCE = 1  # ... within which another string stands beside it, or it is taken back
 FRET_WITHIN = 12  # items behind the string within which a bare fret is the one to play there
+AT_ONCE = 1  # ... within which another string stands beside it, or it is taken back
 TELLS = ("fret", "from", "to", "letter")
 GOES_ON = ("same", "together", "shift", "pattern")  # kinds of words that tell by themselves what comes there
 

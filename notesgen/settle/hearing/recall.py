@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from notesgen.settle.hearing import afterwards, notes
 from notesgen.settle.hearing.restruck import strike_over
-from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.slots import frets_of, named_at, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -102,21 +102,16 @@ def _place(step: Step) -> tuple[bool, int, Strings]:
 def _is_spoken_of(telling: Telling, said: Instruction) -> bool:
     """Whether the words only speak of the notes: "that's the 9 from before", "the 9 you had is ..."."""
     stating = set(telling.words.stating)
-    lead = telling.said_between(said.start - 1, _first(said))
+    lead = telling.said_between(said.start - 1, named_at(said))
     stated = lead & stating and not lead & set(telling.words.moving_on)
     return bool(stated) or bool(telling.said_between(said.end, said.end + 1) & stating)
 
 
 def _is_led(telling: Telling, said: Instruction) -> bool:
     """Whether words lead to the notes, or a clause begins with them: not "in the F I had a buzz"."""
-    first = _first(said)
+    first = named_at(said)
     lead = telling.said_between(said.start, first) - {*telling.words.article, *telling.words.pointing}
     return bool(lead) or said.start == 0 or telling.items[said.start].before > Break.NONE
-
-
-def _first(said: Instruction) -> int:
-    """The item at which the notes themselves are named."""
-    return min((slot.start for slot in said.slots if slot.end > slot.start), default=said.start)
 
 
 def _named(telling: Telling, said: Instruction) -> list[Step]:

@@ -16,7 +16,7 @@ from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.counts import strike_again, strokes
 from notesgen.settle.hearing.kinds import PLAYED
 from notesgen.settle.hearing.slips import drop_echo, names_a_string
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import frets_of, named_at
 from notesgen.settle.hearing.telling import CORRECTION_REACH, LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -157,8 +157,7 @@ def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction
         if not more or one.kind not in PLAYED:
             return replace(repair, counted=one.kind == "count" and bool(repair.frets))
         if not repair.frets:
-            told_at = min((s.start for s in one.slots if s.name in FRET_SLOTS and s.end > s.start), default=0)
-            lead = telling.said_between(said.end, max(told_at, one.start + 1))
+            lead = telling.said_between(said.end, max(named_at(one, *FRET_SLOTS), one.start + 1))
             first = telling.strings_of(one)[:1]
             repair = replace(
                 repair,

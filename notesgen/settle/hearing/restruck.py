@@ -12,19 +12,21 @@ from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
 
 
+def worked_out(telling: Telling, said: Instruction, step: Step) -> Step:
+    """The step told before as the instruction tells it now: worked out, and put right by nothing."""
+    return replace(
+        step,
+        start=said.start,
+        end=said.end,
+        sentence=telling.sentences.of(said.start),
+        section=len(telling.sections),
+        origin="derived",
+        corrected="",
+    )
+
+
 def strike_over(telling: Telling, said: Instruction, called: Sequence[Step]) -> None:
     """Adds the steps once more, as said by the instruction."""
     telling.seams.append(said.start)
     for step in moved.settled(called):
-        again = replace(
-            step,
-            start=said.start,
-            end=said.end,
-            sentence=telling.sentences.of(said.start),
-            section=len(telling.sections),
-            origin="derived",
-            corrected="",
-            again=True,
-            closes=False,
-        )
-        telling.steps.append(again)
+        telling.steps.append(replace(worked_out(telling, said, step), again=True, closes=False))

@@ -17,6 +17,7 @@ SAID_OVER = 1  # items behind a count within which it is said over
 PLAYED_ON = frozenset({"note", "hammer-on", "pull-off", "slide", "bend"})  # ... that make it one of a row
 CLOSE = 2  # strokes by which a number may differ that would do as well
 DENIED_WITHIN = 12  # items behind a fret that is not to be played within which it is spoken of
+SKIPPED = 2  # instructions left out last that may have denied it
 NEAR = 2  # sentences behind strokes within which their number is said over by itself
 
 
@@ -52,7 +53,7 @@ def speaks_of_denied(
     """Whether "that six" is the one that is not to be played: "don't play the six, that six is for later"."""
     if strings or len(frets) != 1 or not telling.anaphoric(slot_of(said, "fret").start):
         return False
-    denied = [one for one in telling.skipped[-NEAR:] if said.start - one.end <= DENIED_WITHIN]
+    denied = [one for one in telling.skipped[-SKIPPED:] if said.start - one.end <= DENIED_WITHIN]
     told = any(frets[0] in step.frets for step in telling.steps[-LOOK_BACK:])
     return not told and any(frets[0] in one.all("fret") for one in denied)
 

@@ -12,6 +12,7 @@ from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import counts_a_fret
+from notesgen.settle.hearing.restruck import worked_out
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings, Voice
@@ -196,15 +197,9 @@ def _add(
     for at, step in enumerate(copies):
         telling.steps.append(
             replace(
-                step,
-                origin="derived",
+                worked_out(telling, said, step),
                 copied=True,
                 restrung=bool(said.text("string")),
-                start=said.start,
-                end=said.end,
-                sentence=telling.sentences.of(said.start),
-                section=len(telling.sections),
-                corrected="",
                 letter="",
                 elsewhere=tuple(steps[at].voices for steps in elsewhere),
             )

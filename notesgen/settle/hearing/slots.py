@@ -24,6 +24,12 @@ def slot_of(instruction: Instruction, name: str) -> SlotValue:
     return next(slot for slot in instruction.slots if slot.name == name)
 
 
+def named_at(instruction: Instruction, *names: str) -> int:
+    """The item at which the first slot begins that was said, of these names or any; else the start."""
+    said = [slot for slot in instruction.slots if slot.end > slot.start]
+    return min((slot.start for slot in said if not names or slot.name in names), default=instruction.start)
+
+
 def string_follows(instruction: Instruction) -> bool:
     """Whether the instruction names its string behind its frets: "7 on the B"."""
     told = [slot for slot in instruction.slots if slot.end > slot.start]
