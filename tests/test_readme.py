@@ -85,5 +85,5 @@ def test_the_guitarists_example_reads_as_it_says(tmp_path: Path) -> None:
     copytree(HOUSE / "grammars" / "en", tmp_path / "en")
     (tmp_path / "en" / "mine.toml").write_text(idiom, encoding="utf-8")
     grammar = load_grammar(folder=tmp_path / "en")
-    words = items(read_captions(b"[0:00] then I walk it up from 5 to 7 on the G", "page"), grammar.words)
-    assert [instruction.idiom for instruction in Reader(grammar).read(words)] == ["walk up"]
+    words = items(read_captions(b"[0:00] then I ladder it from 5 to 7 on the G", "page"), grammar.words)
+    assert [instruction.idiom for instruction in Reader(grammar).read(words)] == ["ladder"]

@@ -56,7 +56,7 @@ KINDS: dict[str, frozenset[str]] = {
     "placing": frozenset({"finger", "chord"}),
     # where
     "scope": frozenset({"string", "other_string", "count", "rise", "side"}),
-    "grip": frozenset({"chord", "finger", "fret", "string"}),
+    "grip": frozenset({"chord", "finger", "fret", "string", "label"}),
     "position": frozenset({"fret"}),
     "box": frozenset({"fret"}),
     # how often, and again
@@ -71,7 +71,7 @@ KINDS: dict[str, frozenset[str]] = {
     "away": frozenset({"over", "back", "by", "down", "rise", "side", "string", "label", "letter"}),
     "shift": frozenset({"by", "how", "side", "fret", "label"}),
     # about the talk itself
-    "correction": frozenset({"what", "string", "nth", "fret"}),
+    "correction": frozenset({"what", "string", "nth", "fret", "how"}),
     "that-string": frozenset({"string"}),
     "section": frozenset({"label"}),
     "frame": frozenset({"extent", "what"}),

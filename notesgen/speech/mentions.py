@@ -14,15 +14,16 @@ from notesgen.speech.items import Break, Item
 from notesgen.speech.matching import Bundle
 from notesgen.speech.mishearings import Misheard, Mishearings
 from notesgen.speech.numbers import HIGHEST_FRET, number_edges
+from notesgen.speech.pronoun import LETTERS, Pronoun
 
 PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
-PRONOUN = 1.2  # cost of reading "one" as a fret
-IN_A_ROW = 0.3  # ... right behind another, at the end of "to one", with its string: "one on the B"
 ARTICLE = 0.5  # cost of reading "a" as a letter
 A_FLAT = 0.1  # ... before "flat" or the like: a note, more often than "a sharp attack"
 SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the plural
 MOST_STRINGS = 6  # the highest number by which strings are called
 HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
+STRING, INDEFINITE = "string", "a"
+CALLED_BY_NUMBER = 1  # "the three string", so often, makes "the one string" the first
 BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7" is a fret
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 FINGERS = 5  # of one hand
@@ -30,7 +31,6 @@ BIG = 40  # a number too big for a fret: a tempo, an age
 DEGREES = frozenset((1, 2, 3, 4, 5, 6, 7, 9, 11, 13))  # of a scale, and those that chords add
 
 _LINKS = frozenset({"and", "then", "or", "but"})
-_LETTERS = frozenset("abcdefg")
 
 
 class Mentions:
@@ -41,12 +41,7 @@ class Mentions:
         self._phrases = [(index, Bundle([t.node for _, t in index.wordings])) for index in indices]
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._open = frozenset(grammar.words.open)
-        self._reaching = frozenset(grammar.words.reaching)
-        self._moving_on = frozenset(grammar.words.moving_on)
-        slurs = grammar.words.hammering + grammar.words.pulling + grammar.words.sliding
-        openers = grammar.words.clause_openers + grammar.words.sentence_openers
-        self._slurs = frozenset(slurs)
-        self._opening = frozenset((*_LINKS, *slurs, *openers))
+        self._pronoun = Pronoun(grammar.words)
         self._string = frozenset(grammar.words.string)
         self._string_names = frozenset(grammar.words.string_names)
         self._accidentals = frozenset(grammar.words.accidentals)
@@ -60,13 +55,14 @@ class Mentions:
         places = frozenset(edge.start for edge in numbers if edge.symbol == "number")
         ordinals = frozenset(edge.end - 1 for edge in numbers if edge.symbol == "ordinal")
         so_many = frozenset(edge.start for edge in numbers if edge.symbol == "plural")
+        single = self._single_strings(items, numbers)
         for edge in numbers:
             named = self._follows_name(items, edge.start, ordinals)
-            for reading in _number_readings(edge, self._pronoun_cost(items, edge.start, places)):
-                if not (named and reading.symbol == "string_number"):
+            for reading in _number_readings(edge, self._pronoun.cost(items, edge.start, places)):
+                if reading.symbol != "string_number" or not (named or edge.start in single):
                     chart.add(reading)
         for at, item in enumerate(items):
-            if item.text in _LETTERS:
+            if item.text in LETTERS:
                 chart.add(Edge(at, at + 1, "letter", item.text.upper(), self._letter_cost(items, at)))
             elif at not in so_many and self._is_plural(item):
                 chart.add(Edge(at, at + 1, "things", None))
@@ -83,7 +79,20 @@ class Mentions:
         if items[at - 1].text == "strings":
             return False  # "fret number one, strings 6 and 5": several are named by what follows
         name = items[at - 2].text
-        return name in _LETTERS or at - 2 in ordinals or name in self._string_names
+        return name in LETTERS or at - 2 in ordinals or name in self._string_names
+
+    def _single_strings(self, items: tuple[Item, ...], numbers: tuple[Edge, ...]) -> frozenset[int]:
+        """Where "one string" is a single string: everywhere, unless the talk says "the two string"."""
+        numbered = [
+            edge
+            for edge in numbers
+            if edge.symbol == "number" and edge.end < len(items) and items[edge.end].text == STRING
+        ]
+        others = [edge for edge in numbered if edge.value in range(2, MOST_STRINGS + 1)]
+        by_number = [edge for edge in others if edge.start == 0 or items[edge.start - 1].text != INDEFINITE]
+        if len(by_number) >= CALLED_BY_NUMBER:
+            return frozenset()
+        return frozenset(edge.start for edge in numbered if edge.value == 1)
 
     def _is_plural(self, item: Item) -> bool:
         """Whether the word looks like a noun in the plural, and is none of the verbs that end alike."""
@@ -103,62 +112,6 @@ class Mentions:
         ):
             return 0.0
         return ARTICLE
-
-    def _pronoun_cost(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> float:
-        """What it costs to read "one" as a fret: much after "that" or "the", little in a row of places."""
-        if items[at].text != "one":
-            return 0.0
-        if at > 0 and items[at - 1].text in self._pointing:
-            return PRONOUN * 2
-        before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
-        led = at > 0 and self._leads_to_place(items, at) and self._ends_clause(items, at)
-        row = before or self._begins_row(items, at, numbers) or self._is_slurred(items, at, numbers)
-        return IN_A_ROW if row or led or _on_a_string(items, at, numbers) else PRONOUN
-
-    def _leads_to_place(self, items: tuple[Item, ...], at: int) -> bool:
-        """Whether "to" or the name of a string stands before: "pull off to one", "B string, one"."""
-        word = items[at - 1].text
-        if word in self._reaching or (word == "on" and items[at].before == Break.NONE):
-            return True
-        if items[at].before == Break.NONE and at > 1 and items[at - 2].text in self._pointing:
-            return False  # "the G one" is a string
-        names_string = word in self._string or (word in _LETTERS and word != "a")
-        return names_string and items[at].before < Break.HARD
-
-    def _begins_row(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
-        """Whether another place goes on behind "then one": "then one and two", "then one then two"."""
-        if at == 0 or items[at - 1].text not in self._moving_on or items[at].before > Break.NONE:
-            return False
-        behind = at + 1
-        while behind < len(items) and items[behind].text in _LINKS:
-            behind += 1
-        return at + 1 < behind < len(items) and self._is_place(items, behind, numbers)
-
-    def _is_slurred(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
-        """Whether "one" is where a slur begins or ends: "one hammer two", "hammer one"."""
-        begins = at + 2 in numbers and items[at + 1].text in self._slurs
-        ends = at > 0 and items[at - 1].text in self._slurs and items[at].before < Break.HARD
-        return begins or (ends and self._ends_clause(items, at))
-
-    def _ends_clause(self, items: tuple[Item, ...], at: int) -> bool:
-        """Whether nothing follows that makes "one" a pronoun or a count: "one of them", "one string"."""
-        if at + 1 == len(items) or items[at + 1].before >= Break.SOFT:
-            return True
-        following, behind = ([item.text for item in items[at + n : at + n + 1]] for n in (1, 2))
-        next_string = behind == ["string"] and following[0] in _LETTERS
-        return next_string or following[0] in self._opening or following == ["on"]
-
-    def _is_place(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
-        """Whether the item may name a fret: a number, or "open"."""
-        return at in numbers or items[at].text in self._open
-
-
-def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
-    """Whether "one" opens its clause, or goes on after "and", and "on the" or the like follows."""
-    opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in (*_LINKS, "with")
-    following = [item.text for item in items[at + 1 : at + 3]]
-    named = following[:1] == ["on"] and following[1:] in (["the"], ["string"])
-    return opens and named and (at + 3 not in numbers or following[1] == "string")
 
 
 def words_at(chart: Chart, at: int) -> tuple[str, ...]:

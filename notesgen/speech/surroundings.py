@@ -7,7 +7,7 @@ number say otherwise. Where a wording begins or ends with its own words, those a
 from __future__ import annotations
 
 from notesgen.grammar.model import WordLists
-from notesgen.speech.chart import Chart, Match
+from notesgen.speech.chart import Chart, Edge, Match
 from notesgen.speech.items import Break
 
 STRING_SLOTS = frozenset({"string", "other_string"})
@@ -15,6 +15,7 @@ FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
 NO_FRETS = frozenset({"finger", "string"})  # slots of asides that a string may follow: "finger 2 on the B"
 ODD = 1.3  # doubt from which a number needs other guitar talk around it to count as a fret
 PARTED = 1.2  # cost of a fret without a string, right before "on the G": a string closes what it follows
+SHARED = 0.3  # ... of one with a string before it: "open D, second fret on the G"
 ROW = 3  # numbers of an aside from which it may be a row of frets instead
 STRING_WORDS = 5  # the longest name of a string with "on" in front
 STRUNG = 2.8  # cost of taking such a number for no fret
@@ -49,8 +50,15 @@ class Surroundings:
         bare_first = first.start == match.start and self._only_number(first.start, first.end)
         bare_last = last.end == match.end and self._only_number(last.start, last.end)
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
-        parted = bare_last and not any(slot.name in STRING_SLOTS for slot in match.slots)
-        return ODD_NEIGHBOUR * odd + PARTED * (parted and self._string_follows(match.end))
+        return ODD_NEIGHBOUR * odd + self._parted(match, last, bare_last)
+
+    def _parted(self, match: Match, last: Edge, bare: bool) -> float:
+        """The cost of parting a fret from the string right behind it; less where it has one before it."""
+        if last.end != match.end or not self._string_follows(match.end):
+            return 0.0
+        if any(slot.name in STRING_SLOTS for slot in match.slots):
+            return SHARED
+        return PARTED * bare
 
     def _tells_a_fret(self, match: Match) -> bool:
         """Whether an aside ends in a number that has a string behind it, or leads to another fret."""

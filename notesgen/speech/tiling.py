@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from notesgen.grammar.model import Idiom, Template
 from notesgen.speech.chart import Chart, Match
-from notesgen.speech.mentions import IN_A_ROW
+from notesgen.speech.pronoun import IN_A_ROW
 
 IDIOM = 0.4  # cost of using one more idiom
 WORD = 1.0  # cost of an item that no idiom takes

@@ -7,7 +7,8 @@ import pytest
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar
 from notesgen.speech.chart import Chart, Match, Value
-from notesgen.speech.mentions import ARTICLE, BEYOND, PHRASE_COMMA, PRONOUN, Mentions, commas, words_at
+from notesgen.speech.mentions import ARTICLE, BEYOND, PHRASE_COMMA, Mentions, commas, words_at
+from notesgen.speech.pronoun import PRONOUN
 from tests.speech.grammar import small
 from tests.speech.talk import cut
 

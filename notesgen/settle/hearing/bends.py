@@ -16,7 +16,7 @@ from notesgen.settle.hearing.bend_ahead import (
     bend_as_announced,
     is_announced,
 )
-from notesgen.settle.hearing.meeting import meet
+from notesgen.settle.hearing.meeting import UNISON, meet
 from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.shifts import retrace
 from notesgen.settle.hearing.slots import frets_of, slot_of
@@ -30,7 +30,6 @@ ON_STRING = 2  # sentences behind a note within which its string is bent by name
 AMOUNT_ALONE = "amount"  # the slot "side" of words that only say how far
 AND_BACK = "release"  # ... of a bend that is let down again
 AHEAD = "ahead"  # ... that announce a pre-bend, whose note and amount follow
-UNISON = "unison"  # ... of a note of a pair that is bent to meet the other
 BRIEF = "brief"  # the slot "side" of words that say too little by themselves
 USUAL_BEND = 2.0  # semitones taken where no amount is said
 
@@ -59,6 +58,11 @@ def _bend(telling: Telling, said: Instruction) -> None:
         return
     strings = telling.strings_of(said)
     named = strings[0] if strings else ()
+    if frets == [0] and amount is None:
+        telling.add(
+            said, [Voice(0, named)]
+        )  # nothing bends an open string: "the G open and it goes up to the B"
+        return
     other = telling.strings_of(said, "other_string")
     if other and named and _is_unison(telling.last()):
         meets = Voice(cast(int, said.whole("target")), other[0])
@@ -194,6 +198,8 @@ def _bend_last(telling: Telling, said: Instruction, amount: float | None) -> Non
         telling.correcting = None
         if amount is not None and last.how in BENDS:
             _set_amount(telling, last, how, amount)
+        elif how == "pre-bend" and last.how == "bend" and said.start - last.end <= AT_ONCE:
+            telling.change_last(how=how)
         return
     if last.frets[0] == "x":
         return

@@ -25,7 +25,7 @@ def letter_of(telling: Telling, said: Instruction) -> str | None:
 def names_last(telling: Telling, said: Instruction) -> bool:
     """Whether the letter is the name of the note just told, which lies on another string."""
     last, letter = telling.last(), letter_of(telling, said)
-    if last is None or letter is None or len(last.voices) != 1 or last.frets[0] == "x":
+    if last is None or letter is None or len(last.voices) != 1 or last.frets[0] == "x" or said.kind == "same":
         return False
     named = last.voices[0].named
     own = {string for strings in telling.strings_of(said) for string in strings}

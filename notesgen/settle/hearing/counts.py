@@ -135,8 +135,9 @@ def _speaks_of_the_run(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether a count without a verb is of all notes just told: "8 7 9, three times"; "7, 5. Twice."."""
     if telling.sentences.of(said.start) != last.sentence:
         return telling.trailing() > 1 and said.start == telling.sentences.start(last.sentence + 1)
-    if telling.trailing() < A_RUN or telling.has_own_string(last):
-        return False
+    run = telling.trailing()
+    if run < A_RUN or telling.has_own_string(last) or any(step.again for step in telling.steps[-run:]):
+        return False  # "12, twice, then 10, three times": each note has a count of its own
     return not _is_of_last(telling, said)
 
 
@@ -197,6 +198,7 @@ def again(telling: Telling, said: Instruction) -> None:
         return
     telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
+    same_breath = same_breath and not _is_told_over_next(telling, said)
     if said.text("side") == BRIEF and not same_breath:
         return
     if (
@@ -212,6 +214,15 @@ def again(telling: Telling, said: Instruction) -> None:
         telling.steps.append(replace(struck, start=said.start, end=said.end))
 
 
+def _is_told_over_next(telling: Telling, said: Instruction) -> bool:
+    """Whether frets follow at once that tell over what was told: "then once more: five, seven"."""
+    coming = telling.coming
+    if coming is None or coming.start != said.end or coming.all("string") or not coming.all("fret"):
+        return False
+    led = telling.items[coming.start].text in {*telling.words.moving_on, *telling.words.joining}
+    return not led and telling.sentences.of(coming.start) == telling.sentences.of(said.start)
+
+
 def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether "I pick this one again" only tells that a note is struck, as the one before was slurred."""
     before = telling.last(2)
@@ -223,7 +234,7 @@ def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
 def _strikes_moved(telling: Telling, said: Instruction) -> bool:
     """Whether "and pluck it again" strikes a shape that was just moved, which is told already."""
     moved, last = telling.preceding, telling.last()
-    if moved is None or last is None or moved.kind != "shift" or last.how != "pick":
+    if moved is None or last is None or moved.kind not in ("shift", "same") or last.how != "pick":
         return False
     struck = telling.said_between(said.start, said.end) & set(telling.words.striking)
     return said.start == moved.end and bool(struck)

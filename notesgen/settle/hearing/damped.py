@@ -17,6 +17,7 @@ RAKE = "rake"  # ... of damped strings struck one after the other
 AGAIN = "again"  # ... of a dead stroke told before: "the slap again"
 MUTED = "muted"  # ... of the note just told, muted and struck again
 TOO = "too"  # ... of the note just told, muted as the one before was: "mute that one too"
+ALONE = "alone"  # ... of a string with nothing but that it is muted: "the D string, muted"
 QUIET = "quiet"  # the slot of words that tell which strings are muted
 SUNG = "sung"  # ... of strokes told by their sound: "boom boom", "chk chk"
 REACH = 12  # steps within which "the slap again" finds its slap
@@ -35,8 +36,12 @@ def dead(telling: Telling, said: Instruction) -> None:
             sentence = telling.sentences.of(said.start)
             telling.namings.append(Naming(said.start, said.end, strings, sentence))
         return
+    if said.text("side") == ALONE:
+        _strike_muted(telling, said, strings)
+        return
     if said.text("side") == RAKE:
-        for candidates in sorted(strings or _kept_quiet(telling, said), reverse=True):
+        raked = strings if len(said.all("string")) > 1 else ()  # named one by one, in their order
+        for candidates in raked or sorted(strings or _kept_quiet(telling, said), reverse=True):
             telling.add(said, [Voice("x", candidates)])
         return
     if said.text("side") in (AGAIN, MUTED, TOO):
@@ -56,6 +61,21 @@ def dead(telling: Telling, said: Instruction) -> None:
         times,
         unsure,
     )
+
+
+def _strike_muted(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> None:
+    """Strikes the string that is muted, unless its fret follows, or it is only kept quiet among others."""
+    last, coming, sentence = telling.last(), telling.coming, telling.sentences.of(said.start)
+    onward = {*telling.words.moving_on}
+    if coming is not None and telling.sentences.of(coming.start) == sentence and not coming.all("string"):
+        leads = bool(coming.all("fret") or coming.all("from"))
+        if leads and not telling.said_between(said.end, coming.end) & onward:
+            telling.name_alone(said, strings)
+            telling.next_marks = ("palm-mute",)
+            return
+    opens = last is None or last.sentence < sentence or last.frets == ("x",)
+    if opens or telling.said_between(last.end if last else 0, said.end) & onward:
+        _strike(telling, said, strings, 1, "")
 
 
 def _strike_once_more(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> None:
@@ -145,6 +165,10 @@ def _counts_told(telling: Telling, said: Instruction, times: int, unsure: str) -
 def strikes_damped(telling: Telling, said: Instruction, times: int, unsure: str) -> bool:
     """Whether "hit it twice" strikes strings that were just damped, not the last note again."""
     last = telling.last()
+    quiet = _kept_quiet(telling, said)
+    if quiet and telling.said_between(said.start, said.end) & {*telling.words.struck}:
+        _strike(telling, said, quiet, times, unsure)
+        return True
     if not _are_damped(telling, said):
         return False
     strings = _damped_by_name(telling)

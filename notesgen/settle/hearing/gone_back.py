@@ -18,6 +18,7 @@ LED_WITHIN = 3  # items in front of the string's words within which the way back
 MEMORY = 8  # notes back to which the string's own is remembered
 FRET_WITHIN = 12  # items behind the string within which a bare fret is the one to play there
 AT_ONCE = 1  # ... within which another string stands beside it, or it is taken back
+BY_NAME = "name"  # the slot "side" of words that go back to a letter
 TELLS = ("fret", "from", "to", "letter")
 GOES_ON = ("same", "together", "shift", "pattern")  # kinds of words that tell by themselves what comes there
 
@@ -64,6 +65,12 @@ def _goes_on(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) 
     near = (one for one in telling.following if one.start - said.end <= FRET_WITHIN)
     telling_more = (one for one in near if one.kind in GOES_ON or any(one.all(slot) for slot in TELLS))
     more = next(telling_more, None)
-    if more is None:
+    if more is None or _goes_back(telling, more):
         return False
     return not more.all("string") or strings == telling.strings_of(more)
+
+
+def _goes_back(telling: Telling, said: Instruction) -> bool:
+    """Whether the words go back to a string of their own: "back to the B, and back to the G"."""
+    back = telling.said_between(said.start, said.end) & {*telling.words.going_back}
+    return said.kind == "recall" and said.text("side") == BY_NAME and bool(back)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from notesgen.music import chords
 from notesgen.settle.hearing import own_shapes
 from notesgen.settle.hearing.over import pick_over
@@ -17,6 +19,9 @@ BARRED_WITHIN = 4  # items after a chord's name within which a bar is only part 
 ACROSS_WITHIN = 4  # items behind a finger laid across within which its strings are named
 MOST_VOICES = 6
 NEXT_TO = 2  # items between one string of a row and the next
+A_CHORD = 3  # strings told one after another that a chord's name is of
+A_PAIR = 2  # ... where it points at them
+STATED = "stated"  # the slot "label" of a chord that is only named
 OPENS_WITHIN = 3  # items after a string's name within which the fret for it follows
 
 
@@ -24,6 +29,8 @@ def grip(telling: Telling, said: Instruction) -> None:
     """Fingers that are held down from here on: a chord by name, or one finger across at a fret."""
     name, frets = said.text("chord"), frets_of(said, "fret")
     before = telling.grip
+    if said.text("label") == STATED and _is_of_notes_told(telling, said):
+        return
     if len(frets) == 1 and not said.all("string") and own_shapes.recalls(telling, said):
         own_shapes.strike(telling, said, frets[0])
         return
@@ -37,6 +44,17 @@ def grip(telling: Telling, said: Instruction) -> None:
     telling.hand.update(telling.grip.frets)
     if name and said.kind == "grip":
         pick_over(telling, said, before)
+
+
+def _is_of_notes_told(telling: Telling, said: Instruction) -> bool:
+    """Whether "that's a D chord" names what was just told, on strings of their own or as one."""
+    last = telling.last()
+    if last is None or not telling.near(said, 1):
+        return False
+    pointed = telling.said_between(said.start, said.end) & {*telling.words.pointing}
+    near = takewhile(lambda step: last.sentence - step.sentence <= 1, reversed(telling.steps[-A_CHORD:]))
+    strings = {voice.named or step.before for step in near if not step.stroke for voice in step.voices}
+    return len(strings) >= (A_PAIR if pointed else A_CHORD)
 
 
 def chord(telling: Telling, said: Instruction) -> None:

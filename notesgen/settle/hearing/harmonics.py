@@ -8,11 +8,12 @@ from notesgen.settle.hearing.grips import fret_follows
 from notesgen.settle.hearing.row import NUMBER, Struck, read_row
 from notesgen.settle.hearing.rows import NAMES_STRINGS
 from notesgen.settle.hearing.slots import frets_of
-from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.telling import HARMONIC_FRETS, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 NAMING = ("scope", "stroke")  # what names the strings of a list
+BEGUN_WITHIN = 3  # sentences behind "harmonics!" in which the first of them is told
 OPENED_WITHIN = 2  # sentences behind the word for harmonics in which their first string is named
 MOST_STRINGS_APART = 4  # items between one string of the list and the next, told by number
 
@@ -27,13 +28,41 @@ def harmonic(telling: Telling, said: Instruction) -> None:
         telling.add(said, [Voice(telling.harmonic_fret, one) for one in strings], how="harmonic")
         return
     if fret is None:
-        telling.harmonics_from = telling.sentences.of(said.start)
+        _announce(telling, said)
         if telling.said_between(said.start - 1, said.end) & set(telling.words.nothing_else):
             telling.harmonics_in = len(telling.sections)
         return
     if strings or _is_string_named(telling):
         telling.add(said, [Voice(fret, one) for one in strings or ((),)], how="harmonic")
     telling.harmonic_fret, telling.harmonic_listed = fret, not strings
+    if fret in HARMONIC_FRETS and len(strings) == 1 and _are_several(telling, said):
+        telling.harmonics_at = said.start
+        telling.harmonics_from = telling.sentences.of(said.start) - 1  # for the sentence, and no further
+
+
+def _are_several(telling: Telling, said: Instruction) -> bool:
+    return bool(telling.said_between(said.start, said.end) & {*telling.words.harmonics})
+
+
+def _announce(telling: Telling, said: Instruction) -> None:
+    """The notes to come are harmonics; the next one alone, where the words speak of one."""
+    telling.harmonics_from = telling.sentences.of(said.start)
+    telling.harmonics_at = said.start if _are_several(telling, said) else -1
+
+
+def keep_on(telling: Telling, said: Instruction) -> None:
+    """Lets harmonics that were announced hold for a note some sentences behind: for the first one, and then
+    from sentence to sentence, as long as the frets are those of harmonics.
+    """
+    apart, last = telling.sentences.of(said.start) - telling.harmonics_from, telling.last()
+    if telling.harmonics_at < 0 or said.kind != "note" or apart < 1:
+        return
+    if telling.harmonics_from < telling.sentences.of(telling.harmonics_at):
+        return
+    frets, goes_on = frets_of(said, "fret"), apart <= BEGUN_WITHIN
+    if last is not None and last.start >= telling.harmonics_at and frets:
+        goes_on = last.how == "harmonic" and telling.near(said, 1) and {*frets} <= HARMONIC_FRETS
+    telling.harmonics_from = telling.sentences.of(said.start) if goes_on else -2
 
 
 def _touches_last(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
@@ -73,11 +102,28 @@ def goes_on(telling: Telling, said: Instruction) -> bool:
     if telling.harmonic_fret is None:
         return _opens_list(telling, said)
     row = _strings_listed(telling, said)
+    if row and _ends_chord(telling, said, row):
+        voices = [Voice(telling.harmonic_fret, on) for one in row for on in one.strings]
+        telling.change_last(voices=(*telling.steps[-1].voices, *voices), end=row[-1].end)
+        telling.row_until = row[-1].end
+        return True
     for one in row:
         place = replace(said, start=one.start, end=one.end, slots=())
         telling.add(place, [Voice(telling.harmonic_fret, on) for on in one.strings], how="harmonic")
         telling.row_until = one.end
     return bool(row)
+
+
+def _ends_chord(telling: Telling, said: Instruction, row: list[Struck]) -> bool:
+    """Whether "all together" stands behind the list: its first string, told already, is one of them."""
+    last, words = telling.last(), telling.words
+    if last is None or last.how != "harmonic" or not telling.near(said, 0):
+        return False
+    alone = len(last.voices) == 1 and last.voices[0].fret == telling.harmonic_fret
+    apart = last.voices[0].named not in [on for one in row for on in one.strings]
+    turned = telling.said_between(last.end, row[-1].end) & {*words.moving_on}
+    behind = telling.said_between(row[-1].end, row[-1].end + 2)
+    return alone and apart and not turned and bool(behind & {*words.every}) and bool(behind & {*words.as_one})
 
 
 def _opens_list(telling: Telling, said: Instruction) -> bool:
@@ -110,4 +156,5 @@ def _strings_listed(telling: Telling, said: Instruction) -> list[Struck]:
     numbered = last is not None and goes_on and last.sentence == sentence
     numbered = numbered and bool(telling.said_between(start - 2, start) & telling.numbers)
     told = all(one.by != NUMBER or (numbered and telling.harmonic_listed) for one in row)
-    return row if told and (telling.harmonic_listed or not fret_follows(telling, said)) else []
+    inside = bool(row) and telling.coming is not None and telling.coming.start < row[-1].end
+    return row if told and (telling.harmonic_listed or inside or not fret_follows(telling, said)) else []

@@ -11,6 +11,8 @@ from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
 MEMORY = 8  # notes back to which one that is kept going may have been told
+SWAPS = "swaps"  # the slot "side" of the one note that is new: "the same with 10 on the G"
+SWAPS_TOP = "swaps the top"  # ... where it is the highest: "change the top note to 10"
 HOLDS = 1  # sentences for which "keep those" holds, behind it and behind each stroke that it changed
 
 
@@ -41,12 +43,17 @@ def _is_new(telling: Telling, said: Instruction, stays: frozenset[int], frets: l
     return not any(voice.fret == frets[0] and stays & {*voice.named} for voice in recent)
 
 
-def changes(telling: Telling, said: Instruction, fret: Fret, strings: Strings) -> bool:
+def changes(telling: Telling, said: Instruction, fret: Fret, told: tuple[Strings, ...]) -> bool:
     """Adds the stroke in which this fret is what is new, while the rest of the one before stays."""
     last, sentence = telling.last(), telling.sentences.of(said.start)
-    if not telling.keeping or sentence > telling.kept_until or last is None or len(last.voices) < 2:
+    if last is None or len(last.voices) < 2:
         return False
-    whole = _replaced(last, Voice(fret, strings))
+    if said.text("side") == SWAPS_TOP:
+        told = (min(voice.named for voice in last.voices),)
+    stays = telling.keeping and sentence <= telling.kept_until
+    if len(told) != 1 or not (stays or said.text("side") in (SWAPS, SWAPS_TOP)):
+        return False
+    whole = _replaced(last, Voice(fret, told[0]))
     if whole is None:
         telling.keeping = False
         return False

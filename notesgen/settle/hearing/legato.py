@@ -15,6 +15,7 @@ from notesgen.settle.hearing.shifts import going, movable
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.tied_over import ties_over
 from notesgen.settle.hearing.underneath import underneath
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
@@ -39,11 +40,13 @@ def legato(telling: Telling, said: Instruction) -> None:
         if not targets:
             return
     correcting = telling.correcting is not None
-    if (correcting and start == targets) or _counts_voices(telling, said, start):
+    if (start == targets and (correcting or how != "slide")) or _counts_voices(telling, said, start):
         start = []
     if start and not strings and how == "slide" and takes_source(telling, said, start[0]):
         start = []
     if any(over(telling, how, start, targets, said) for over in (_says_repair_over, _says_over)):
+        return
+    if any(plays(telling, said, how, start, targets) for plays in (ties_over, _takes_pair)):
         return
     if not start and how != "slide" and _leads_on(telling, said, named):
         telling.name_alone(said, strings)
@@ -70,6 +73,18 @@ def legato(telling: Telling, said: Instruction) -> None:
         return
     for fret in (fret for fret, _ in groupby(targets)):
         telling.add(said, [Voice(fret, named)], how=_whichever_way(telling, said, how, fret))
+
+
+def _takes_pair(
+    telling: Telling, said: Instruction, how: How, start: list[Fret], targets: list[Fret]
+) -> bool:
+    """Plays it on all strings named, from one fret to the other: "slide the G and the B from 5 to 7"."""
+    strings = telling.strings_of(said)
+    if len(strings) < 2 or not len(start) == len(targets) == 1:
+        return False
+    telling.add(said, [Voice(start[0], one) for one in strings])
+    telling.add(said, [Voice(targets[0], one) for one in strings], how=how)
+    return True
 
 
 def _leads_on(telling: Telling, said: Instruction, named: Strings) -> bool:
@@ -156,6 +171,18 @@ def _move_group(telling: Telling, said: Instruction, last: Step, target: int) ->
     voices = [replace(v, fret=int(v.fret) + by) for v in moved if int(v.fret) + by >= 0]
     telling.add(said, voices, how=cast(How, said.kind), origin="derived")
     begin(telling)
+    if said.all("string") and _goes_on_to_other(telling, said):
+        telling.sliding, telling.sliding_at = len(telling.steps) - 1, said.start
+
+
+def _goes_on_to_other(telling: Telling, said: Instruction) -> bool:
+    """Whether the other voice is told in the same breath: "slide to 9 on the D and 11 on the G"."""
+    coming = telling.coming
+    if coming is None or coming.start - said.end > 1 or not (coming.all("fret") and coming.all("string")):
+        return False
+    one_sentence = telling.sentences.of(coming.start) == telling.sentences.of(said.start)
+    between = telling.said_between(said.end, slot_of(coming, "fret").start)
+    return one_sentence and not between & {*telling.words.moving_on}
 
 
 def _source_stands(telling: Telling, said: Instruction, fret: Fret, slot: str = "from") -> bool:

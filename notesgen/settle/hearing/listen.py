@@ -20,7 +20,7 @@ from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.gone_over import lead_over
-from notesgen.settle.hearing.harmonics import goes_on
+from notesgen.settle.hearing.harmonics import goes_on, keep_on
 from notesgen.settle.hearing.joined import join_told
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
 from notesgen.settle.hearing.leading import lead_to
@@ -37,6 +37,7 @@ from notesgen.settle.hearing.repairs import (
     open_broken_off,
     open_repair,
     put_right_by_place,
+    puts_technique_right,
     strike_as_the_slip,
     take_back_string,
     takes_back_technique,
@@ -57,6 +58,7 @@ from notesgen.settle.hearing.slips import (
     trails,
 )
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.together import closes_chord, together
 from notesgen.settle.step import Rooted
 from notesgen.settle.strings import StringNames
 from notesgen.settle.told import Cue, Heading, Told
@@ -65,6 +67,7 @@ from notesgen.speech.items import Item
 from notesgen.speech.surroundings import ODD
 
 HEADING_AT = 2  # items of a sentence after which a heading is none
+AS_ONE = "as one"  # the slot "label" of words that announce a recap, or strike as one what was just told
 OPENING = "opening"  # the slot "label" of words that announce a recap only where a sentence begins
 ONE_BREATH = 3  # items between two terms of one correction: "no, wait, that's the D string, sorry"
 AT_ONCE = 8  # items within which a correction follows a string that it takes back
@@ -130,11 +133,8 @@ def _hear(telling: Telling, said: Instruction) -> None:
             _correct_string(telling, said)
         case "correction":
             _correct(telling, said)
-        case "recap" if said.start - telling.moved_over <= ONE_BREATH:
-            pass  # "one pair over, so it's the G and the B at seven": new strings, new notes
-        case "recap" if said.text("label") != OPENING or _opens_sentence(telling, said):
-            telling.seams.append(said.start)
-            telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
+        case "recap":
+            _retell(telling, said)
         case "box":
             telling.boxes.append(said.end)
         case "outside":
@@ -160,10 +160,22 @@ def _hear(telling: Telling, said: Instruction) -> None:
         telling.note_until = said.end
 
 
+def _retell(telling: Telling, said: Instruction) -> None:
+    """What follows is told over, unless the words lead to other strings or strike as one what was told."""
+    if said.start - telling.moved_over <= ONE_BREATH:
+        return  # "one pair over, so it's the G and the B at seven": new strings, new notes
+    if said.text("label") == AS_ONE and closes_chord(telling, said):
+        together(telling, said)
+    elif said.text("label") != OPENING or _opens_sentence(telling, said):
+        telling.seams.append(said.start)
+        telling.recaps.append(Cue(said.start, said.text("label") == "weak"))
+
+
 def _name_ahead(telling: Telling, said: Instruction) -> None:
     """What the words name before their notes are played: fret or string by an ordinal, a string gone to."""
     if said.kind in PLAYED:
         name_by_ordinal(telling, said)
+        keep_on(telling, said)
         lead_over(telling, said)
 
 
@@ -259,7 +271,14 @@ def _correct_string(telling: Telling, said: Instruction) -> None:
         scope(telling, said)
 
 
-MENDS = (puts_count_right, denies_count, takes_back_technique, puts_pair_right, said_twice)
+MENDS = (
+    puts_technique_right,
+    puts_count_right,
+    denies_count,
+    takes_back_technique,
+    puts_pair_right,
+    said_twice,
+)
 """What may be put right that is neither the string named last nor the last note."""
 
 

@@ -8,6 +8,7 @@ from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Voice
 from notesgen.speech.instructions import Instruction
 
+UNISON = "unison"  # the slot "side" of a note of a pair that is bent to meet the other
 NEAR = 1  # sentences behind the pair within which one of its notes is bent to meet the other
 WIDEST_BEND = 4  # semitones that a string is bent at most
 
@@ -21,7 +22,8 @@ def meet(telling: Telling, said: Instruction) -> bool:
     if None in pitches:
         return False
     low, high = sorted(zip(last.voices, pitches, strict=True), key=lambda one: one[1] or 0)
-    named = {string for one in telling.strings_of(said) for string in one}
+    told = telling.strings_of(said) + telling.strings_of(said, "other_string")
+    named = {string for one in told for string in one}
     if named and not named & {*low[0].named}:
         return False
     rise = (high[1] or 0) - (low[1] or 0)

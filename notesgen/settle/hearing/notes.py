@@ -23,6 +23,7 @@ from notesgen.settle.hearing import (
     rooted,
     said_over,
     so_many,
+    spelled_shape,
 )
 from notesgen.settle.hearing.corrections import corrected
 from notesgen.settle.hearing.octaves import turn
@@ -60,6 +61,7 @@ SPEAKS_OF = (
     said_over.leaves_count_open,
     counts.sums_up_strokes,
     so_many.announces,
+    spelled_shape.spells_moved,
 )
 """What tells whether a fret and its string are only spoken of."""
 
@@ -230,9 +232,10 @@ def _opens_next(telling: Telling, said: Instruction) -> bool:
     """Whether the string behind the fret is that of the next one: "ninth fret, then 11th, on the B, 10th".
 
     So it is where a string stands in front of the list, a pause before this one, and a lone fret behind it.
+    An open string stands as one: "then 4, then open G, then 2".
     """
     string, coming = slot_of(said, "string"), telling.coming
-    frets = [slot for slot in said.slots if slot.name == "fret"]
+    frets = [slot for slot in said.slots if slot.name == "fret" and slot.start < slot.end]
     if coming is None or not frets or string.start < frets[-1].start or telling.relation_of(said):
         return False
     between = telling.items[frets[-1].end : string.start + 1]

@@ -12,6 +12,7 @@ from notesgen.settle.hearing.across import ACROSS, strike_across
 from notesgen.settle.hearing.behind import lay_pair_before
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.joined import fits, join, known
+from notesgen.settle.hearing.meeting import UNISON, meet
 from notesgen.settle.hearing.others import OTHERS, others_open
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.struck import (
@@ -54,7 +55,9 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     struck = strings or pair_in_force(telling, said) or strings_struck(telling)
     group(telling, said, frets, struck or both_before(telling, said))
-    if strings:
+    if said.text("side") == UNISON:
+        meet(telling, said)
+    elif strings:
         lay_pair_before(telling)
         power.complete(telling)
     if said.text("side") == OVER_THE_OPEN:
@@ -107,8 +110,7 @@ def shape(telling: Telling, said: Instruction) -> None:
             telling.octaves_in, telling.rooted = 0, Rooted()
         return
     strings = telling.strings_of(said)
-    home = telling.rooted.home if telling.rooted.section == len(telling.sections) else ()
-    root = strings[0][-1] if strings else home[-1] if home else telling.names.count
+    root = strings[0][-1] if strings else rooted.home(telling, said)
     rises = rooted.power(telling, said, root)
     telling.shape = tuple(Voice(rise or 0, (root - over,)) for over, rise in rises if root > over)
     move_shape(telling, said, frets)
@@ -139,7 +141,7 @@ def move_shape(telling: Telling, said: Instruction, frets: list[Fret]) -> None:
     """The shape in force, with its root at each of the frets; told string by string, it is one stroke."""
     if said.start < telling.spelled_until:
         return
-    row = power.row_of(telling, said, frets)
+    row = power.row_of(telling, said, frets, len(telling.shape))
     if power.spells(telling.shape, [fret for fret, _ in row]):
         telling.spelled_until = row[-1][1]
         if telling.near(said, 1) and telling.steps[-1].frets == tuple(fret for fret, _ in row):
@@ -195,7 +197,7 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     if not strings and (_strikes_again(telling, said, fret) or abreast.says_over(telling, said, fret)):
         return True
     told = strings or abreast.named_alone(telling, said)
-    if len(told) == 1 and kept.changes(telling, said, fret, told[0]):
+    if kept.changes(telling, said, fret, told):
         return True
     if not strings and said.text("side") in (None, abreast.ALL) and abreast.deals(telling, said, fret):
         return True
@@ -343,6 +345,9 @@ def _is_fifth(telling: Telling, said: Instruction, fret: Fret, strings: tuple[St
 def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings: tuple[Strings, ...]) -> bool:
     """Makes one step of "seven and seven" where a pair of strings is in force, and of "9 with 9"."""
     link = telling.said_between(last.end, slot_of(said, "fret").start)
+    if _joins_opens(telling, said, last, fret, strings):
+        telling.change_last(voices=(*last.voices, Voice(fret, strings[0])), end=said.end)
+        return True
     if len(last.voices) != 1 or link & set(telling.words.moving_on):
         return False
     pair, first = pair_in_force(telling, said), last.voices[0]
@@ -364,6 +369,21 @@ def _joins(telling: Telling, said: Instruction, last: Step, fret: Fret, strings:
     telling.change_last(voices=voices, end=said.end)
     telling.fold_retold()
     return True
+
+
+def _joins_opens(
+    telling: Telling, said: Instruction, last: Step, fret: Fret, strings: tuple[Strings, ...]
+) -> bool:
+    """Whether a second open string is struck with a note: "3 on the A with the open G and the open B"."""
+    with_open = len(last.voices) == PAIR and last.voices[1].fret == 0 == fret and last.voices[0].fret != 0
+    if not with_open or len(strings) != 1 or not telling.near(said, 0):
+        return False
+    link = telling.said_between(last.end, slot_of(said, "string").start) - {*telling.words.open}
+    if not _only_joins(telling, link):
+        return False
+    apart = strings[0] not in [voice.named for voice in last.voices]
+    words = telling.said_between(last.start, last.end) & {*telling.words.together_with}
+    return apart and bool(words) and _ends_clause(telling, said)
 
 
 def _only_joins(telling: Telling, link: frozenset[str]) -> bool:

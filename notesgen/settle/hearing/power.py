@@ -36,13 +36,13 @@ def complete(telling: Telling) -> None:
         join(telling)
 
 
-def row_of(telling: Telling, said: Instruction, frets: Sequence[Fret]) -> list[tuple[Fret, int]]:
-    """The bare frets told in one go from here on, as many as the shape has strings, each with its end."""
+def row_of(telling: Telling, said: Instruction, frets: Sequence[Fret], size: int) -> list[tuple[Fret, int]]:
+    """The bare frets told in one go from here on, as many as a shape has strings, each with its end."""
     row = [(fret, said.end) for fret in frets]
     for one in telling.following:
         told = frets_of(one, "fret")
         bare = one.kind == "note" and len(told) == 1 and not one.all("string")
-        if len(row) >= len(telling.shape) or not bare or one.start - row[-1][1] > NEXT_TO:
+        if len(row) >= size or not bare or one.start - row[-1][1] > NEXT_TO:
             break
         row.append((told[0], one.end))
     return row

@@ -31,8 +31,9 @@ def recall(telling: Telling, said: Instruction) -> None:
     if not _is_led(telling, said):
         notes.note(telling, said)
         return
-    said = _as_fret(said) if not said.all("how") and counts_a_fret(telling, said) else said
-    called = _named(telling, said) or _counted(telling, said)
+    strokes = said.whole("count") if said.all("fret") else None
+    said = _as_fret(said) if not (strokes or said.all("how")) and counts_a_fret(telling, said) else said
+    called = _named(telling, said) * (strokes or 1) or _counted(telling, said)
     if called and not _is_on_string_named(telling, said):
         strike_over(telling, said, called)
     elif said.all("fret"):

@@ -7,11 +7,12 @@ self-repair in speech"): the frets that a repair begins with show where that was
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import cast
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from notesgen.lesson.model import LEGATO, Fret
+from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.counts import strike_again, strokes
 from notesgen.settle.hearing.kinds import PLAYED
@@ -76,11 +77,13 @@ def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruc
 
 
 def _breaks_off(telling: Telling, said: Instruction) -> bool:
-    """Whether the fret just told was broken off before its string: "six on the, seven on the high E"."""
+    """Whether the fret just told was broken off: "six on the, seven on the B", "ten, actually eleven"."""
     last = telling.last()
     if last is None or said.kind not in PLAYED or telling.correcting is not None or not telling.near(said, 0):
         return False
     dangling = [item.text for item in telling.items[last.end : said.start]]
+    if len(dangling) == 1 and dangling[0] in telling.words.second_thoughts:
+        return True  # "ten, actually eleven"
     plain = len(last.voices) == 1 and not last.voices[0].named and last.how == "pick"
     ends = dangling[:1] and dangling[0] in telling.words.locating and dangling[-1] in telling.words.article
     return bool(plain and ends and len(dangling) == APART)
@@ -125,6 +128,16 @@ def takes_back_technique(telling: Telling, said: Instruction) -> bool:
     if not any(one.kind in LEGATO and not one.all("from") for one in following):
         return False
     telling.withdrawn = str(begun.text("how"))
+    return True
+
+
+def puts_technique_right(telling: Telling, said: Instruction) -> bool:
+    """Whether another way to reach the last note replaces the one told: "hammer to 7, I mean slide"."""
+    last, how = telling.last(), said.text("how")
+    if not how or last is None or not telling.near(said, 1) or last.how not in LEGATO:
+        return False
+    if last.how != how:
+        telling.change_last(how=cast(How, how), corrected=last.how)
     return True
 
 

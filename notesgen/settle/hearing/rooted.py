@@ -79,13 +79,29 @@ def power(telling: Telling, said: Instruction, root: int) -> Rises:
 
 def _is_of_two(telling: Telling, said: Instruction, behind: int = SPELLED) -> bool:
     """Whether the chord is said to be of two notes: "root and fifth", "two strings", "the other note"."""
-    around = telling.items[max(0, said.start - SPELLED) : said.end + behind]
-    beside = list(pairwise(around))
-    pairs = {one.text for one, other in beside if other.text in telling.words.sounding}
-    things = {*telling.words.fret, *telling.words.chord_words}
-    named = {one.text for one, other in beside if other.text not in things}
-    of_two = named & {*telling.words.fifths} or pairs & {*telling.words.two}
+    words = telling.words
+    around = [item.text for item in telling.items[max(0, said.start - SPELLED) : said.end + behind]]
+    chords, one = {*words.chord_words, *words.powered, *words.shapes}, {*words.string[:1]}
+    pairs = {
+        word
+        for word, after, then in zip(around, around[1:], [*around[2:], ""], strict=False)
+        if after in words.sounding and (after not in one or then in chords)  # no string called "two string"
+    }
+    things = {*words.fret, *words.string, *words.chord_words}
+    named = {word for word, after in pairwise(around) if after not in things}
+    of_two = named & {*words.fifths} or pairs & {*words.two}
     return bool(of_two or said.all("rise"))
+
+
+def home(telling: Telling, said: Instruction) -> int:
+    """The string on which a power chord lies that is told by its fret alone: as others do, or as the last."""
+    if telling.rooted.section == len(telling.sections) and telling.rooted.home:
+        return telling.rooted.home[-1]
+    last = telling.last()
+    if last is None or len(last.voices) < len(FIFTH) or not telling.near(said, 1) or "x" in last.frets:
+        return telling.names.count
+    lowest = max(last.voices, key=lambda voice: voice.named)
+    return lowest.named[-1] if lowest.named else telling.names.count
 
 
 def _root_of(telling: Telling) -> Strings:
@@ -126,7 +142,7 @@ def spread(telling: Telling, said: Instruction, told: int) -> None:
 
 def _called_root(telling: Telling, said: Instruction, step: Step) -> tuple[Rises, Strings] | None:
     """The power chord of which a note is called the root, "root on 5", and the string where that may lie."""
-    if said.text("side") != ROOT:
+    if said.text("side") != ROOT and not _is_announced_alone(telling, said):
         return None
     if not _speaks_of_power(telling, said):
         return _one_finger(telling, said, step)
@@ -134,6 +150,23 @@ def _called_root(telling: Telling, said: Instruction, step: Step) -> tuple[Rises
     last = max(voice.named for voice in chord.voices) if chord and chord.section == step.section else ()
     home = step.before if len(step.before) == 1 else last[-1:] or (telling.names.count,)
     return power(telling, said, (step.voices[0].named or home)[-1]), home
+
+
+def _is_announced_alone(telling: Telling, said: Instruction) -> bool:
+    """Whether a power chord was announced right before the note, and no other note of it follows: it is
+    told by its root, "power chord, 5 on the A".
+    """
+    before, strings = telling.preceding, telling.strings_of(said)
+    if before is None or before.kind != "shape" or before.all("fret") or before.end != said.start:
+        return False
+    if len(strings) != 1 or not telling.said_between(before.start, before.end) & {*telling.words.powered}:
+        return False
+    coming = telling.coming
+    if coming is None or coming.start - said.end > TOLD_WITHIN:
+        return True
+    lead = min((slot.start for slot in coming.slots if slot.name in ("fret", "string")), default=coming.start)
+    moved = telling.said_between(said.end, lead + 1) & {*telling.words.moving_on}
+    return bool(moved) or coming.kind == "shape"
 
 
 def _one_finger(telling: Telling, said: Instruction, step: Step) -> tuple[Rises, Strings] | None:

@@ -40,7 +40,7 @@ def read_row(telling: Telling, start: int, begin_by: int) -> list[Struck]:
         elif text in telling.words.as_one and len(row) > 1:
             row = _joined(telling, row, at)
             at += 1
-        elif text in telling.words.row_links:
+        elif text in telling.words.row_links or _leads_to_as_one(telling, at):
             at += 1
         else:
             break
@@ -154,14 +154,22 @@ def _is_number(telling: Telling, at: int) -> bool:
 def _joined(telling: Telling, row: list[Struck], at: int) -> list[Struck]:
     """The row with its last strokes as one: those told since "then", or the three of "all three together"."""
     near = telling.said_between(at - 2, at + 1)
-    if near & {*telling.words.three, *telling.words.every}:
+    if near & {*telling.words.three}:
         size = min(3, len(row))
+    elif near & {*telling.words.every}:
+        size = len(row)
     else:
         turns = [back for back in range(1, len(row)) if _turns(telling, row[-back - 1], row[-back])]
         size = max(2, turns[0] if turns else len(row))
     parts = row[-size:]
     strings = tuple(one for part in parts for one in part.strings)
     return [*row[:-size], replace(parts[0], strings=strings, end=parts[-1].end)]
+
+
+def _leads_to_as_one(telling: Telling, at: int) -> bool:
+    """Whether the word is that in front of "together": "all together"."""
+    ahead = telling.said_between(at + 1, at + 2) & {*telling.words.as_one}
+    return bool(ahead) and telling.items[at].text in telling.words.every
 
 
 def _turns(telling: Telling, one: Struck, two: Struck) -> bool:

@@ -62,7 +62,7 @@ def tell_again(telling: Telling, said: Instruction) -> None:
     if said.text("label") == LAST_TIME:
         _end_otherwise(telling, said)
         return
-    run = moved.settled(_shape_meant(telling, said) or _meant(telling))
+    run = moved.settled(_shape_meant(telling, said) or _alike_struck(_meant(telling)))
     if not run or len(run) > LONGEST:
         telling.unwritten.append(said)
         return
@@ -175,6 +175,12 @@ def _meant(telling: Telling) -> list[Step]:
         return [step for step in run if step.copied and step.start == run[-1].start]
     summed_up = telling.recaps[-1].at if telling.recaps else -1
     return [step for step in run if step.start < summed_up] or run
+
+
+def _alike_struck(run: list[Step]) -> list[Step]:
+    """The run without the single notes that were told before what is struck as one."""
+    struck = list(takewhile(lambda step: len(step.voices) > 1, reversed(run)))
+    return struck[::-1] or run
 
 
 def _shape_meant(telling: Telling, said: Instruction) -> list[Step]:

@@ -31,8 +31,9 @@ def named_at(instruction: Instruction, *names: str) -> int:
 
 
 def string_follows(instruction: Instruction) -> bool:
-    """Whether the instruction names its string behind its frets: "7 on the B"."""
+    """Whether the instruction names its string behind its frets: "7 on the B"; not "open B, 7"."""
     told = [slot for slot in instruction.slots if slot.end > slot.start]
     strings = [slot.start for slot in told if slot.name == "string"]
-    frets = [slot.start for slot in told if slot.name in ("fret", "from", "to")]
-    return bool(strings and frets) and strings[0] > frets[0]
+    listed = [slot.start for slot in told if slot.name == "fret"][-1:]
+    frets = [slot.start for slot in told if slot.name in ("from", "to")][:1]
+    return bool(strings) and any(strings[0] > fret for fret in (*listed, *frets))

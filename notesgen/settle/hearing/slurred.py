@@ -14,6 +14,7 @@ from notesgen.lesson.model import LEGATO, How
 from notesgen.settle.hearing import announced
 from notesgen.settle.hearing.announced import EACH, FROM, LIST, ONE, PASSAGE, SLURRED, SLURS, joins
 from notesgen.settle.hearing.corrections import told
+from notesgen.settle.hearing.every_list import of_named_string, slur_every_list
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
@@ -39,6 +40,8 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
         announced.end(telling)
     if side == FROM:
         announced.begin(telling, said, how)
+        return
+    if _slur_on_string(telling, said, how) or _slur_all(telling, said, how):
         return
     if side in (PASSAGE, EACH):
         if not telling.near(said, 0) or not _slur_list(telling, said, how):
@@ -71,6 +74,40 @@ def _of_the_last(telling: Telling, said: Instruction, how: str) -> None:
         _slur_run(telling, said, how)
 
 
+def _slur_on_string(telling: Telling, said: Instruction, how: str) -> bool:
+    """The technique of the notes on the string named right before: "on the B I pick all of them"."""
+    places = of_named_string(telling, said)
+    if places is None or said.all("to") or said.text("side") in (PASSAGE, EACH):
+        return False
+    for place in places:
+        step = telling.steps[place]
+        if how == "pick" and step.how in SLURS:
+            telling.steps[place] = replace(step, how="pick")
+        way = announced.way(how, telling.steps[place - 1], step) if place and how != "pick" else None
+        if way and step.how == "pick" and announced.one_list(telling.steps[place - 1], step):
+            telling.steps[place] = replace(step, how=way, joined=True)
+    return True
+
+
+def _slur_all(telling: Telling, said: Instruction, how: str) -> bool:
+    """The technique of all lists just told: "they're all hammered", "one pick for each string"."""
+    words = telling.said_between(said.start, said.end)
+    wide = said.text("side") in (PASSAGE, EACH)
+    wide = wide or bool(words & {*telling.words.every, *telling.words.each, *telling.words.both})
+    if not wide or how not in (*LEGATO, SLURRED) or not telling.near(said, 1):
+        return False
+    return not _leads_to_list(telling, said) and slur_every_list(telling, said, how)
+
+
+def _leads_to_list(telling: Telling, said: Instruction) -> bool:
+    """Whether the words begin a sentence about all lists, and notes follow: they are of what comes."""
+    if said.text("side") not in (PASSAGE, EACH) or telling.near(said, 0):
+        return False
+    close = telling.sentences.of(said.start) + 1
+    notes = (one for one in telling.following if one.all("fret") or one.all("to"))
+    return any(telling.sentences.of(one.start) <= close for one in notes)
+
+
 def _stands_alone(telling: Telling, said: Instruction) -> bool:
     """Whether the words are a clause, or stand between notes: not "my hammer-ons were awful".
 
@@ -101,6 +138,7 @@ def _slur_run(telling: Telling, said: Instruction, how: str) -> None:
     opens = {*telling.words.pointing, *telling.words.struck, *telling.words.joining}
     single = telling.items[said.start].text in opens and said.whole("count") is None
     reach = min(run, 2) if single and how != "pick" else run
+    reach += _goes_on_alone(telling, said, run)
     for back in range(1, reach + (how == "pick")):
         step, before = telling.steps[-back], telling.last(back + 1)
         if how == "pick":
@@ -108,6 +146,15 @@ def _slur_run(telling: Telling, said: Instruction, how: str) -> None:
                 telling.steps[-back] = replace(step, how="pick")
         elif before and step.how == "pick" and joins(how, before, step):
             telling.steps[-back] = replace(step, how=cast(How, how))
+
+
+def _goes_on_alone(telling: Telling, said: Instruction, run: int) -> bool:
+    """Whether the one note of a sentence goes on from the sentence before: "7 on the G. Then 9, a slide"."""
+    last, before = telling.last(), telling.last(2)
+    if last is None or before is None or run != 1 or not telling.near(said, 0):
+        return False
+    here = not telling.has_own_string(last) or last.voices[0].named == before.voices[0].named
+    return here and last.sentence - before.sentence == 1 and last.section == before.section
 
 
 def _slur_list(telling: Telling, said: Instruction, how: str) -> bool:

@@ -91,7 +91,7 @@ class Telling:
         self.coming: Instruction | None = None
         self.following: tuple[Instruction, ...] = ()
         self.harmonic_fret: int | None = None
-        self.harmonic_listed, self.harmonics_from, self.harmonics_in = False, -2, 0
+        self.harmonic_listed, self.harmonics_from, self.harmonics_in, self.harmonics_at = False, -2, 0, -1
         self.shape: tuple[Voice, ...] = ()
         self.heard_until = self.row_until = self.fingers_until = self.not_played_until = self.slips_until = 0
         self.pair_open = self.named_alone = self.together_at = self.joining_at = self.apart_at = -1
@@ -254,6 +254,7 @@ class Telling:
         if how == "pick" and self._is_harmonic(step):
             step = replace(step, how="harmonic")
             self.harmonic_fret, self.harmonic_listed = int(step.frets[0]), False
+            self.harmonics_from = self.harmonics_from if self.harmonics_at >= 0 else -2
         step = self._in_its_voice(self._with_pending(replace(step, **more)))
         self._hold(step)
         if self.correcting is not None and said.start - self.correcting.end > CORRECTION_REACH:
@@ -318,9 +319,8 @@ class Telling:
         """Whether harmonics were announced just before, or for the whole section, and the fret gives one."""
         if {"x", 0} & {*step.frets}:
             return False
-        if step.sentence - self.harmonics_from in (0, 1):
-            return True
-        return self.harmonics_in == step.section and set(step.frets) <= HARMONIC_FRETS
+        near = step.sentence - self.harmonics_from in (0, 1)
+        return near or (self.harmonics_in == step.section and set(step.frets) <= HARMONIC_FRETS)
 
     def change_last(self, **more: Any) -> None:
         """Changes the last step."""

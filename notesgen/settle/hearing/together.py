@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.abreast import announce, is_for_good, row_of_section
+from notesgen.settle.hearing.fret_ahead import lies_on_strings
 from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, known, leads_on
 from notesgen.settle.hearing.so_many import speaks_of_numbered
@@ -14,6 +15,7 @@ from notesgen.settle.hearing.voices import is_thumbed
 from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
+TOGETHER = "together"  # the slot "label" of words that tell over, or strike as one what was just told
 NEAR = 2  # sentences back to which "both of them" reaches
 AHEAD = "ahead"  # the slot "side" of words for the strings named next: "two strings at a time"
 APART = "apart"  # ... for strings told in one breath that are struck one after the other
@@ -62,7 +64,7 @@ def together(telling: Telling, said: Instruction) -> None:
         return
     joined = _to_join(telling, said)
     strings = {voice.named for step in joined for voice in known(step) if voice.named}
-    if len(joined) < 2 or len(strings) < len(joined) or last.sentence - joined[0].sentence > NEAR:
+    if len(joined) < 2 or len(strings) < len(joined) or _are_far(joined):
         if not telling.said_between(said.start, said.end) & {*telling.words.every, *telling.words.pinching}:
             _await(telling, said)
         return
@@ -73,8 +75,25 @@ def together(telling: Telling, said: Instruction) -> None:
         )
 
 
+def closes_chord(telling: Telling, said: Instruction) -> bool:
+    """Whether "all together" is of the strings just told in one breath, and not of what is told over next."""
+    last, coming = telling.last(), telling.coming
+    if last is None or said.start - last.end > NEXT_TO or not telling.near(said, 1):
+        return False
+    if coming is not None and coming.kind == "note" and coming.start - said.end <= NEXT_TO:
+        return False
+    return len(last.voices) == 1 and _in_one_breath(telling) >= A_PAIR
+
+
+def _are_far(joined: list[Step]) -> bool:
+    """Whether more than a sentence for each note lies between the first and the last."""
+    return joined[-1].sentence - joined[0].sentence > max(NEAR, len(joined) - 1)
+
+
 def _points_ahead(telling: Telling, said: Instruction, last: Step | None) -> bool:
     """Whether the words are of strings whose frets are told next; announces them."""
+    if said.text("side") == AHEAD and lies_on_strings(telling, said):
+        return True
     if said.text("side") in (AHEAD, OVER):
         telling.moved_over = said.end if said.text("side") == OVER else telling.moved_over
         telling.together_at = said.start
@@ -171,7 +190,27 @@ def _go_on_together(telling: Telling, said: Instruction, last: Step) -> bool:
 def _await(telling: Telling, said: Instruction) -> None:
     """What is struck at once is told next: "they come in together, the B at the fourth fret ..."."""
     telling.together_at = said.start
-    telling.chord_at, telling.chord_voices = said.end, 2
+    telling.chord_at, telling.chord_voices = said.end, _voices_ahead(telling, said)
+
+
+def _voices_ahead(telling: Telling, said: Instruction) -> int:
+    """How many strings are struck at once next: all told in a row, with a fret each, or a pair."""
+    if telling.said_between(said.start, said.end) & {*telling.words.pinching, *telling.words.both}:
+        return A_PAIR
+    told: list[Strings] = []
+    end = said.end
+    for one in telling.following:
+        strings, single = telling.strings_of(one), len(one.all("fret")) == 1
+        close = one.start - end <= NEXT_TO or not told
+        same = telling.sentences.of(one.start) == telling.sentences.of(telling.following[0].start)
+        turned = told and telling.said_between(end, one.end) & {*telling.words.moving_on}
+        if one.kind != "note" or len(strings) != 1 or not (single and close and same) or turned:
+            break
+        if strings[0] in told:
+            return A_PAIR  # two voices that go on together, note for note
+        told.append(strings[0])
+        end = one.end
+    return max(A_PAIR, len(told))
 
 
 def _names_strings(telling: Telling, said: Instruction, last: Step | None) -> bool:
@@ -196,15 +235,27 @@ def _to_join(telling: Telling, said: Instruction) -> list[Step]:
     every = bool(words & set(telling.words.every))
     told = max(2, _in_one_breath(telling)) if not words & set(telling.words.two) else 2
     most = MOST if every else 3 if words & set(telling.words.three) else told
+    if every and words & set(telling.words.three):
+        most = A_TRIAD
     joined: list[Step] = []
     for step in reversed(telling.steps[-MOST:]):
         taken = {string for one in joined for string in one.voices[0].named}
         if len(joined) == most or len(step.voices) > 1:
             break
-        if every and (step.sentence != last.sentence or taken & set(step.voices[0].named)):
+        apart = step.sentence != (joined[0] if joined else last).sentence
+        spells = not apart or _spells(telling, step, joined[0], counted=most < MOST)
+        if every and (taken & set(step.voices[0].named) or not spells):
             break
         joined.insert(0, step)
     return joined
+
+
+def _spells(telling: Telling, step: Step, after: Step, *, counted: bool) -> bool:
+    """Whether each of the two notes is a sentence of its own: "A string, 5. D string, 7. All at once"."""
+    onward = telling.said_between(step.end, after.end) & {*telling.words.moving_on}
+    next_to = after.sentence - step.sentence == 1 and after.start - step.end <= NEXT_TO
+    named = len(step.voices[0].named) == len(after.voices[0].named) == 1
+    return next_to and named and step.how == after.how == "pick" and (counted or not onward)
 
 
 def _in_one_breath(telling: Telling) -> int:

@@ -1,0 +1,124 @@
+""" "One": a fret, or a pronoun as in "this one"? Told by the words around it."""
+
+from __future__ import annotations
+
+from notesgen.grammar.model import WordLists
+from notesgen.speech.items import Break, Item
+
+LETTERS = frozenset("abcdefg")
+PRONOUN = 1.2  # cost of reading "one" as a fret
+IN_A_ROW = 0.3  # ... right behind another, at the end of "to one", with its string: "one on the B"
+ONE = "one"
+TWO = "two"
+THE = "the"
+
+_LINKS = frozenset({"and", "then", "or", "but"})
+_ON = frozenset({"on", "along", "up", "down", "back", "over", "and", "then", "to", "onto"})
+
+
+class Pronoun:
+    """What it costs to read "one" as a fret, by the words of a grammar."""
+
+    def __init__(self, words: WordLists) -> None:
+        slurs = words.hammering + words.pulling + words.sliding
+        openers = words.clause_openers + words.sentence_openers
+        self._pointing = frozenset((*words.pointing, *words.article))
+        self._open = frozenset(words.open)
+        self._reaching = frozenset(words.reaching)
+        self._moving_on = frozenset(words.moving_on)
+        self._string = frozenset(words.string)
+        self._slurs = frozenset(slurs)
+        self._opening = frozenset((*_LINKS, *slurs, *openers))
+        self._leading = frozenset((*self._opening, *self._moving_on, *words.source, *words.leading_to_fret))
+
+    def cost(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> float:
+        """The cost at an item: much after "that" or "the", little in a row of places. 0 for other words."""
+        if items[at].text != ONE:
+            return 0.0
+        if at > 0 and items[at - 1].text in self._pointing:
+            row = self._in_list_of_the(items, at, numbers) or self._is_the_one_of_a_string(items, at, numbers)
+            return IN_A_ROW if row else PRONOUN * 2
+        before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
+        led = at > 0 and self._leads_to_place(items, at) and self._ends_clause(items, at)
+        row = before or self._begins_row(items, at, numbers) or self._is_slurred(items, at, numbers)
+        return IN_A_ROW if row or led or _on_a_string(items, at, numbers) else PRONOUN
+
+    def _in_list_of_the(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether it is among frets told with the article: "the one, the four", "the three to the one"."""
+        if items[at - 1].text != THE:
+            return False
+        behind = _skipped(items, at + 1, 1)
+        follows = (
+            behind + 1 in numbers and items[behind].text == THE and not self._is_so_many(items, behind + 1)
+        )
+        ahead = _skipped(items, at - 2, -1)
+        return follows or (ahead in numbers and ahead > 0 and items[ahead - 1].text == THE)
+
+    def _is_the_one_of_a_string(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether its string stands right before, and no more is said of it: "on the A string, the one"."""
+        the = items[at - 1]
+        if at < 2 or the.text != THE or the.before >= Break.HARD or at + 1 in numbers:
+            return False  # "the A string, just the one, 7" is a single note
+        return items[at - 2].text in self._string and self._ends_clause(items, at)
+
+    def _leads_to_place(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether "to" or the name of a string stands before: "pull off to one", "B string, one"."""
+        word = items[at - 1].text
+        if word in self._reaching or (word == "on" and items[at].before == Break.NONE):
+            return True
+        if items[at].before == Break.NONE and at > 1 and items[at - 2].text in self._pointing:
+            return False  # "the G one" is a string
+        names_string = word in self._string or (word in LETTERS and word != "a")
+        return names_string and items[at].before < Break.HARD
+
+    def _begins_row(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether another place goes on behind: "from one to three", "so one, four". "One, two" counts."""
+        opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in self._leading
+        if not (opens or self._leads_to_place(items, at)):
+            return False
+        behind = _skipped(items, at + 1, 1)
+        if behind == len(items) or not self._is_place(items, behind, numbers):
+            return False
+        if behind == at + 1 and items[behind].text in self._open:
+            return False  # "one open string"
+        counting = items[behind].text == TWO and behind == at + 1 and not self._leads_to_place(items, at)
+        counted = items[behind].text == ONE or counting
+        return not counted and not self._is_so_many(items, behind)
+
+    def _is_so_many(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether the number counts what is named behind it: "one, four times"."""
+        behind = items[at + 1 : at + 2]
+        return any(item.before == Break.NONE and item.text.endswith("s") for item in behind)
+
+    def _is_slurred(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether "one" is where a slur begins or ends: "one hammer two", "hammer one"."""
+        begins = at + 2 in numbers and items[at + 1].text in self._slurs
+        ends = at > 0 and items[at - 1].text in self._slurs and items[at].before < Break.HARD
+        return begins or (ends and self._ends_clause(items, at))
+
+    def _ends_clause(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether nothing follows that makes "one" a pronoun or a count: "one of them", "one string"."""
+        if at + 1 == len(items) or items[at + 1].before >= Break.SOFT:
+            return True
+        following, behind = ([item.text for item in items[at + n : at + n + 1]] for n in (1, 2))
+        next_string = behind == ["string"] and following[0] in LETTERS
+        return next_string or following[0] in self._opening or following[0] in ("on", "with")
+
+    def _is_place(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether the item may name a fret: a number, or "open"."""
+        return at in numbers or items[at].text in self._open
+
+
+def _skipped(items: tuple[Item, ...], at: int, step: int) -> int:
+    """The next item, or with `step` -1 the last, that is no word of going on: "and", "to", "back to"."""
+    while 0 <= at < len(items) and items[at].text in _ON:
+        at += step
+    return at
+
+
+def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+    """Whether "one" opens its clause, or goes on after "and", and "on the" or the like follows."""
+    opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in (*_LINKS, "with")
+    following = [item.text for item in items[at + 1 : at + 3]]
+    named = following[:1] == ["on"] and following[1:] in (["the"], ["your"], ["my"], ["string"])
+    return opens and named and (at + 3 not in numbers or following[1] == "string")
