@@ -5,12 +5,14 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+from functools import partial
 from pathlib import Path
 
 from notesgen.errors import InputError
 from notesgen.settle.trust.ask import Ask
 from tests.accuracy import cases, floors, table
 from tests.accuracy.figures import Figures, total
+from tests.accuracy.workers import each
 
 
 def main() -> int:
@@ -23,7 +25,7 @@ def main() -> int:
         return 2
     if options.fit or options.reliability:
         return _trust(found, options.fit)
-    measured = [cases.figures(case, options.ask) for case in found]
+    measured = each(partial(cases.figures, ask=options.ask), found)
     if options.floors:
         floors.write_floors(measured)
     if options.json:

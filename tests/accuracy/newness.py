@@ -26,6 +26,7 @@ from tests.accuracy.align import align
 from tests.accuracy.cases import Case
 from tests.accuracy.gold import Gold, Sounded, read_gold
 from tests.accuracy.regression import lasso
+from tests.accuracy.workers import each
 
 LESSONS = 6  # lessons in which a kind of word must stand at its place before it counts
 PULL = 10.0  # of the lasso, in notes
@@ -56,11 +57,11 @@ class Run(Struct, frozen=True):
 
 def runs(cases: Iterable[Case]) -> list[Run]:
     """The runs that were weighed in the lessons with right answers."""
-    return [
-        run
-        for case in cases
-        for run in judged(case.name, rooms(load_captions(str(case.captions)), Given()), read_gold(case.gold))
-    ]
+    return [run for found in each(_of_case, cases) for run in found]
+
+
+def _of_case(case: Case) -> list[Run]:
+    return judged(case.name, rooms(load_captions(str(case.captions)), Given()), read_gold(case.gold))
 
 
 def judged(lesson: str, drafted: Rooms, gold: Gold) -> list[Run]:

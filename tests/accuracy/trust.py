@@ -14,6 +14,7 @@ from tests.accuracy.align import align, difference
 from tests.accuracy.cases import Case
 from tests.accuracy.draft import as_notes
 from tests.accuracy.gold import Gold, read_gold
+from tests.accuracy.workers import each
 from tests.outside.tunes.check import put_into_words
 from tests.outside.tunes.corpus import tunes
 from tests.outside.tunes.fingering import octaves
@@ -45,10 +46,11 @@ class Lesson(Struct, frozen=True):
 
 def lessons(cases: Iterable[Case]) -> tuple[Lesson, ...]:
     """The lessons with right answers, drafted."""
-    return tuple(
-        Lesson(case.name, seen(rooms(load_captions(str(case.captions)), Given()), read_gold(case.gold)))
-        for case in cases
-    )
+    return tuple(each(_lesson, cases))
+
+
+def _lesson(case: Case) -> Lesson:
+    return Lesson(case.name, seen(rooms(load_captions(str(case.captions)), Given()), read_gold(case.gold)))
 
 
 def tune_lessons() -> tuple[Lesson, ...]:
