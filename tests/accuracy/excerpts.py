@@ -17,7 +17,7 @@ from msgspec import Struct, convert
 
 from notesgen.captions.read import read_captions
 from notesgen.pipeline import draft
-from tests.accuracy.draft import as_notes, played_order
+from tests.accuracy.draft import DraftNote, as_notes, played_order
 
 FOLDER = Path(__file__).parents[2] / "fixtures" / "excerpts"
 FLOORS = Path(__file__).with_name("excerpts.toml")
@@ -80,7 +80,7 @@ def names() -> list[str]:
 def drafted(name: str) -> list[Drafted]:
     """The excerpts of one file, each drafted by itself."""
     found = convert(tomllib.loads((FOLDER / f"{name}.toml").read_text(encoding="utf-8")), Excerpts)
-    return [Drafted(one, _read(one.heard)) for one in found.excerpt]
+    return [Drafted(one, read(one.heard)) for one in found.excerpt]
 
 
 def count(all_drafted: Sequence[Drafted]) -> int:
@@ -94,15 +94,21 @@ def plain(event: str) -> str:
     return " ".join(filter(None, ("+".join(sorted(places.split("+"))), how if how != "pick" else "")))
 
 
-def _read(heard: str) -> tuple[str, ...]:
+def read(heard: str) -> tuple[str, ...]:
+    """The notes that are drafted from these words alone, as `plain` has them."""
     events = [
         as_notes(event)
         for event in played_order(draft(read_captions(f"[0:00] {heard}".encode(), "excerpt.txt")))
     ]
     return tuple(
-        plain("+".join(f"{note.string}/{note.fret}" for note in notes) + f" {notes[0].how}")
+        plain("+".join(f"{note.string}/{note.fret}" for note in notes) + f" {_how(notes)}")
         for notes in events
     )
+
+
+def _how(notes: Sequence[DraftNote]) -> str:
+    """How the notes begin: as the one of them that is not picked, where one is bent to meet another."""
+    return next((note.how for note in notes if note.how != "pick"), "pick")
 
 
 def _told(one: Drafted) -> str:
