@@ -14,7 +14,7 @@ from notesgen.speech.items import Break, Item
 from notesgen.speech.matching import Bundle
 from notesgen.speech.mishearings import Misheard, Mishearings
 from notesgen.speech.numbers import HIGHEST_FRET, number_edges
-from notesgen.speech.pronoun import LETTERS, Pronoun
+from notesgen.speech.pronoun import LETTERS, LINKS, Pronoun
 
 PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
 ARTICLE = 0.5  # cost of reading "a" as a letter
@@ -23,14 +23,11 @@ SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the pl
 MOST_STRINGS = 6  # the highest number by which strings are called
 HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
 STRING, INDEFINITE = "string", "a"
-CALLED_BY_NUMBER = 1  # "the three string", so often, makes "the one string" the first
 BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7" is a fret
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 FINGERS = 5  # of one hand
 BIG = 40  # a number too big for a fret: a tempo, an age
 DEGREES = frozenset((1, 2, 3, 4, 5, 6, 7, 9, 11, 13))  # of a scale, and those that chords add
-
-_LINKS = frozenset({"and", "then", "or", "but"})
 
 
 class Mentions:
@@ -90,7 +87,7 @@ class Mentions:
         ]
         others = [edge for edge in numbered if edge.value in range(2, MOST_STRINGS + 1)]
         by_number = [edge for edge in others if edge.start == 0 or items[edge.start - 1].text != INDEFINITE]
-        if len(by_number) >= CALLED_BY_NUMBER:
+        if by_number:
             return frozenset()
         return frozenset(edge.start for edge in numbered if edge.value == 1)
 
@@ -123,7 +120,7 @@ def words_at(chart: Chart, at: int) -> tuple[str, ...]:
 def commas(chart: Chart, match: Match) -> int:
     """How many commas stand inside the match, those before "and" and the like left out."""
     inside = chart.items[match.start + 1 : match.end]
-    return sum(item.before >= Break.SOFT and item.text not in _LINKS for item in inside)
+    return sum(item.before >= Break.SOFT and item.text not in LINKS for item in inside)
 
 
 def _vocabulary(grammar: Grammar) -> frozenset[str]:

@@ -12,7 +12,7 @@ ONE = "one"
 TWO = "two"
 THE = "the"
 
-_LINKS = frozenset({"and", "then", "or", "but"})
+LINKS = frozenset({"and", "then", "or", "but"})
 _ON = frozenset({"on", "along", "up", "down", "back", "over", "and", "then", "to", "onto"})
 
 
@@ -25,11 +25,10 @@ class Pronoun:
         self._pointing = frozenset((*words.pointing, *words.article))
         self._open = frozenset(words.open)
         self._reaching = frozenset(words.reaching)
-        self._moving_on = frozenset(words.moving_on)
         self._string = frozenset(words.string)
         self._slurs = frozenset(slurs)
-        self._opening = frozenset((*_LINKS, *slurs, *openers))
-        self._leading = frozenset((*self._opening, *self._moving_on, *words.source, *words.leading_to_fret))
+        self._opening = frozenset((*LINKS, *slurs, *openers))
+        self._leading = frozenset((*self._opening, *words.moving_on, *words.source, *words.leading_to_fret))
 
     def cost(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> float:
         """The cost at an item: much after "that" or "the", little in a row of places. 0 for other words."""
@@ -118,7 +117,7 @@ def _skipped(items: tuple[Item, ...], at: int, step: int) -> int:
 
 def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
     """Whether "one" opens its clause, or goes on after "and", and "on the" or the like follows."""
-    opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in (*_LINKS, "with")
+    opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in (*LINKS, "with")
     following = [item.text for item in items[at + 1 : at + 3]]
     named = following[:1] == ["on"] and following[1:] in (["the"], ["your"], ["my"], ["string"])
     return opens and named and (at + 3 not in numbers or following[1] == "string")

@@ -58,10 +58,8 @@ def _bend(telling: Telling, said: Instruction) -> None:
         return
     strings = telling.strings_of(said)
     named = strings[0] if strings else ()
-    if frets == [0] and amount is None:
-        telling.add(
-            said, [Voice(0, named)]
-        )  # nothing bends an open string: "the G open and it goes up to the B"
+    if frets == [0] and amount is None:  # nothing bends an open string: "G open, and it goes up to the B"
+        telling.add(said, [Voice(0, named)])
         return
     other = telling.strings_of(said, "other_string")
     if other and named and _is_unison(telling.last()):

@@ -83,7 +83,7 @@ def _breaks_off(telling: Telling, said: Instruction) -> bool:
         return False
     dangling = [item.text for item in telling.items[last.end : said.start]]
     if len(dangling) == 1 and dangling[0] in telling.words.second_thoughts:
-        return True  # "ten, actually eleven"
+        return True
     plain = len(last.voices) == 1 and not last.voices[0].named and last.how == "pick"
     ends = dangling[:1] and dangling[0] in telling.words.locating and dangling[-1] in telling.words.article
     return bool(plain and ends and len(dangling) == APART)

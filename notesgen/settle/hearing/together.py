@@ -15,7 +15,6 @@ from notesgen.settle.hearing.voices import is_thumbed
 from notesgen.settle.step import Abreast, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 
-TOGETHER = "together"  # the slot "label" of words that tell over, or strike as one what was just told
 NEAR = 2  # sentences back to which "both of them" reaches
 AHEAD = "ahead"  # the slot "side" of words for the strings named next: "two strings at a time"
 APART = "apart"  # ... for strings told in one breath that are struck one after the other
