@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from notesgen.grammar.model import WordLists
 from notesgen.speech.items import Break, Item
 
@@ -13,6 +15,9 @@ TWO = "two"
 THE = "the"
 
 LINKS = frozenset({"and", "then", "or", "but"})
+THERE = "there"
+OWN = frozenset({"the", "your", "my", "that", "string", "same"})  # behind "one on"
+FINGER_WITHIN = 8  # items behind "one" within which its finger is named: "one with your first finger"
 _ON = frozenset({"on", "along", "up", "down", "back", "over", "and", "then", "to", "onto"})
 
 
@@ -27,7 +32,10 @@ class Pronoun:
         self._reaching = frozenset(words.reaching)
         self._string = frozenset(words.string)
         self._slurs = frozenset(slurs)
+        self._fingering = frozenset(words.fingering)
+        self._going_back = frozenset(words.going_back)
         self._opening = frozenset((*LINKS, *slurs, *openers))
+        self._moving_on = frozenset(words.moving_on)
         self._leading = frozenset((*self._opening, *words.moving_on, *words.source, *words.leading_to_fret))
 
     def cost(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> float:
@@ -35,12 +43,49 @@ class Pronoun:
         if items[at].text != ONE:
             return 0.0
         if at > 0 and items[at - 1].text in self._pointing:
-            row = self._in_list_of_the(items, at, numbers) or self._is_the_one_of_a_string(items, at, numbers)
-            return IN_A_ROW if row else PRONOUN * 2
+            return IN_A_ROW if self._is_the_fret(items, at, numbers) else PRONOUN * 2
         before = at > 0 and items[at].before < Break.HARD and self._is_place(items, at - 1, numbers)
         led = at > 0 and self._leads_to_place(items, at) and self._ends_clause(items, at)
         row = before or self._begins_row(items, at, numbers) or self._is_slurred(items, at, numbers)
+        row = row or self._goes_on(items, at, numbers) or self._is_placed(items, at)
         return IN_A_ROW if row or led or _on_a_string(items, at, numbers) else PRONOUN
+
+    def _is_the_fret(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether "the one" is a fret: among others so told, on a string gone to, with its finger."""
+        if items[at - 1].text != THE:
+            return False
+        if self._in_list_of_the(items, at, numbers) or self._is_the_one_of_a_string(items, at, numbers):
+            return True
+        gone_to = _on_one(items, at) and self._is_gone_to(items, at - 2)
+        return gone_to or self._takes_finger(items, at) or self._goes_on(items, at, numbers)
+
+    def _is_gone_to(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether "to" stands at the item, but not "back to", which goes to a note that is known."""
+        led = at > 0 and items[at].text in self._reaching
+        return led and items[at - 1].text not in self._going_back
+
+    def _takes_finger(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether a finger is named for it: "one with your first finger", "the one on the B with the index"."""
+        behind = items[at + 1 : at + 1 + FINGER_WITHIN]
+        said = [item.text for item in takewhile(lambda item: item.before == Break.NONE, behind)]
+        begins = said[:1] == ["with"] or (_on_one(items, at) and "with" in said)
+        return begins and bool(self._fingering & {*said})
+
+    def _goes_on(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether it ends a clause behind another fret and "then": "three, then one, and open"."""
+        start = at - 1 if items[at - 1].text == THE else at
+        if start < 1 or items[start - 1].text not in self._moving_on or not self._ends_clause(items, at):
+            return False
+        ahead = _skipped(items, start - 2, -1) if items[start - 2].text in LINKS else start - 2
+        return ahead >= 0 and self._is_place(items, ahead, numbers)
+
+    def _is_placed(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether it opens its clause, and a word of place or a finger follows: "and one there as well"."""
+        if not (at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in LINKS):
+            return False
+        following = items[at + 1 : at + 2]
+        there = any(item.text == THERE and item.before == Break.NONE for item in following)
+        return there or self._takes_finger(items, at)
 
     def _in_list_of_the(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
         """Whether it is among frets told with the article: "the one, the four", "the three to the one"."""
@@ -67,7 +112,8 @@ class Pronoun:
             return True
         if items[at].before == Break.NONE and at > 1 and items[at - 2].text in self._pointing:
             return False  # "the G one" is a string
-        names_string = word in self._string or (word in LETTERS and word != "a")
+        is_letter = word in LETTERS and (word != "a" or items[at].before == Break.SOFT)
+        names_string = word in self._string or is_letter
         return names_string and items[at].before < Break.HARD
 
     def _begins_row(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
@@ -115,9 +161,16 @@ def _skipped(items: tuple[Item, ...], at: int, step: int) -> int:
     return at
 
 
+def _on_one(items: tuple[Item, ...], at: int) -> bool:
+    """Whether "on the" or the like follows at once."""
+    following = items[at + 1 : at + 3]
+    return [item.text for item in following][:1] == ["on"] and all(
+        item.before == Break.NONE and item.text in ("on", *OWN) for item in following
+    )
+
+
 def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
     """Whether "one" opens its clause, or goes on after "and", and "on the" or the like follows."""
     opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in (*LINKS, "with")
     following = [item.text for item in items[at + 1 : at + 3]]
-    named = following[:1] == ["on"] and following[1:] in (["the"], ["your"], ["my"], ["string"])
-    return opens and named and (at + 3 not in numbers or following[1] == "string")
+    return opens and _on_one(items, at) and (at + 3 not in numbers or following[1] == "string")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from notesgen.grammar.model import WordLists
 from notesgen.speech.chart import Chart, Edge, Match
+from notesgen.speech.habits import counts_frets
 from notesgen.speech.items import Break
 
 STRING_SLOTS = frozenset({"string", "other_string"})
@@ -19,6 +20,8 @@ SHARED = 0.3  # ... of one with a string before it: "open D, second fret on the 
 ROW = 3  # numbers of an aside from which it may be a row of frets instead
 STRING_WORDS = 5  # the longest name of a string with "on" in front
 STRUNG = 2.8  # cost of taking such a number for no fret
+ARTICLE_AND_WORD = 2  # items
+COUNTED = 1.5  # cost of taking "the second" for a string or a finger where ordinals count frets
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
 
 
@@ -32,6 +35,10 @@ class Surroundings:
         self.reaching = frozenset(words.reaching)
         self.fret = frozenset(words.fret)
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
+        self.article = frozenset(words.article)
+        self.linking = frozenset((*words.joining, *words.turning_to))
+        self.nouns = frozenset((*words.string, *words.finger_nouns))
+        self.counts_frets = counts_frets(chart.items, words, lambda at: bool(chart.edges(at, "ordinal")))
 
     def cost(self, match: Match, kind: str) -> float:
         """ODD_NEIGHBOUR for each end at which a bare number has odd company; PARTED from its string.
@@ -39,18 +46,39 @@ class Surroundings:
         An aside pays where its number is told as a fret: "that scale, 9 on the B", "the G nine to twelve".
         So does a position: "up at the fifth fret on the G" is a note.
         """
+        counted = COUNTED * (self.counts_frets and self._counts_no_fret(match, kind))
         if kind == "aside":
-            return STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
+            return counted + STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
         if kind == "position" and self.chart.items[match.end - 1].text in self.fret:
             return PARTED * self._string_follows(match.end)
         frets = [slot for slot in match.slots if slot.name in FRET_SLOTS]
         if not frets:
-            return 0.0
+            return counted
         first, last = frets[0], frets[-1]
         bare_first = first.start == match.start and self._only_number(first.start, first.end)
         bare_last = last.end == match.end and self._only_number(last.start, last.end)
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
-        return ODD_NEIGHBOUR * odd + self._parted(match, last, bare_last)
+        return counted + ODD_NEIGHBOUR * odd + self._parted(match, last, bare_last)
+
+    def _counts_no_fret(self, match: Match, kind: str) -> bool:
+        """Whether a bare ordinal is taken for a string or a finger: "the second, open"."""
+        items = self.chart.items
+        if kind == "aside":
+            ends = [match.end] if self._is_article_and_word(match) else []
+        else:
+            ends = [slot.end for slot in match.slots if slot.name in STRING_SLOTS]
+        if not any(edge.end == end for end in ends for edge in self.chart.edges(end - 1, "ordinal")):
+            return False
+        return not any(items[at].text in self.nouns for at in range(match.start, match.end))
+
+    def _is_article_and_word(self, match: Match) -> bool:
+        """Whether the match is an article and one word more, and a clause by itself: "Then the second."."""
+        items, start, behind = self.chart.items, match.start, self.chart.items[match.end : match.end + 1]
+        if match.end - start != ARTICLE_AND_WORD or items[start].text not in self.article:
+            return False
+        if any(item.before < Break.SOFT and item.text not in self.linking for item in behind):
+            return False
+        return start == 0 or items[start].before >= Break.SOFT or items[start - 1].text in self.linking
 
     def _parted(self, match: Match, last: Edge, bare: bool) -> float:
         """The cost of parting a fret from the string right behind it; less where it has one before it."""

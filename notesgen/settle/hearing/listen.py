@@ -62,6 +62,7 @@ from notesgen.settle.hearing.together import closes_chord, together
 from notesgen.settle.step import Rooted
 from notesgen.settle.strings import StringNames
 from notesgen.settle.told import Cue, Heading, Told
+from notesgen.speech.habits import counts_frets
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 from notesgen.speech.surroundings import ODD
@@ -90,6 +91,7 @@ def listen(
     that are numbers, `ordinals` those of them that are ordinals, `values` what those of one word stand for.
     """
     telling = Telling(items, words, names, drop, numbers, ordinals, values)
+    telling.counts_frets = counts_frets(items, words, lambda at: items[at].text in ordinals)
     telling.leaning = leaning(instructions, items, words, names)
     instructions = tuple(told_once(said, names, telling.leaning > 0) for said in instructions)
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):

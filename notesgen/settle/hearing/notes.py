@@ -277,10 +277,22 @@ def _muted_string(telling: Telling) -> Strings:
 
 
 def _counts_ordinally(telling: Telling, said: Instruction) -> bool:
-    """Whether one of the notes just before was told as an ordinal: only then is a bare one a fret."""
+    """Whether a bare ordinal is a fret: as one of the notes just before, or all through the talk."""
+    if telling.counts_frets and telling.steps and _is_by_itself(telling, said):
+        return True
     recent = telling.steps[-ORDINALS_BACK:]
     counted = any(telling.said_between(step.start, step.end) & telling.ordinals for step in recent)
     return counted and said.start - recent[-1].end <= SPOKEN_SINCE
+
+
+def _is_by_itself(telling: Telling, said: Instruction) -> bool:
+    """Whether the ordinal belongs to no word around it: not "my third", "the first one", "the first two"."""
+    items, words, link = telling.items, telling.words, {*telling.words.joining, *telling.words.turning_to}
+    begins = said.start == 0 or items[said.start].before >= Break.SOFT or items[said.start].text in link
+    goes_on = {*link, *words.locating, *words.together_with, *words.again}
+    following = items[said.end : said.end + 1]
+    ends = all(item.before >= Break.SOFT or item.text in goes_on for item in following)
+    return ends and (begins or items[said.start - 1].text in link or items[said.start - 1].text in words.fret)
 
 
 def _says_again(telling: Telling, said: Instruction) -> bool:

@@ -95,3 +95,11 @@ def _respelled(moved: Step, spelled: list[Voice]) -> Step:
             left.remove(same)
     ordered = tuple(voice or left.pop(0) for voice in voices)
     return replace(moved, voices=ordered, retold=tuple(voice.fret for voice in spelled))
+
+
+def is_elsewhere(told: Step, copy: Step) -> bool:
+    """Whether the note's string was named, and the copy lies on another one, as do its other places."""
+    places = (copy.voices, *copy.elsewhere)
+    strings = {string for voices in places for string in voices[0].named}
+    named = told.voices[0].named or told.before
+    return bool(named) and not strings & set(named)

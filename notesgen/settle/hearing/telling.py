@@ -22,7 +22,7 @@ from notesgen.settle.hearing.letters_placed import fold_letters
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.slots import string_follows
-from notesgen.settle.hearing.spelled import fold
+from notesgen.settle.hearing.spelled import fold, is_elsewhere
 from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string, without_means
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Abreast, Announced, OwnShape, Relation, Rooted, Step, Strings, Voice
@@ -91,7 +91,8 @@ class Telling:
         self.coming: Instruction | None = None
         self.following: tuple[Instruction, ...] = ()
         self.harmonic_fret: int | None = None
-        self.harmonic_listed, self.harmonics_from, self.harmonics_in, self.harmonics_at = False, -2, 0, -1
+        self.counts_frets = self.harmonic_listed = False
+        self.harmonics_from, self.harmonics_in, self.harmonics_at = -2, 0, -1
         self.shape: tuple[Voice, ...] = ()
         self.heard_until = self.row_until = self.fingers_until = self.not_played_until = self.slips_until = 0
         self.pair_open = self.named_alone = self.together_at = self.joining_at = self.apart_at = -1
@@ -381,19 +382,11 @@ class Telling:
         if told is None or before is None or not before.copied:
             return
         block = [step for step in self.steps[:-1] if step.copied and step.start == before.start]
-        if _is_elsewhere(told, block[0]):
+        if is_elsewhere(told, block[0]):
             return
         begins = block[0].frets, *(tuple(v.fret for v in voices) for voices in block[0].elsewhere)
         if told.sentence - before.sentence <= SPELLED_LATER and told.frets in begins:
             del self.steps[-1 - len(block) : -1]
-
-
-def _is_elsewhere(told: Step, copy: Step) -> bool:
-    """Whether the note's string was named, and the copy lies on another one, as do its other places."""
-    places = (copy.voices, *copy.elsewhere)
-    strings = {string for voices in places for string in voices[0].named}
-    named = told.voices[0].named or told.before
-    return bool(named) and not strings & set(named)
 
 
 def _only(strings: tuple[Strings, ...]) -> Strings:
