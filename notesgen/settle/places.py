@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
+from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -20,6 +21,8 @@ LEAD = 1  # items of a note's own words within which it is moved on to: "and the
 LIST_REACH = 10  # notes over which a string named behind a list may reach back
 HABIT = 6  # notes waiting for their string that tell a habit
 BEGUN = 4  # ... so many for one that begins a passage, where no string could hold
+LIST = 1.0  # ... so much is a list told with its string behind it
+LONE = 0.25  # ... and a note
 EXCEPTION = 10  # ... so many against one that nothing behind it closes
 
 
@@ -81,8 +84,19 @@ def _closes_lists(steps: tuple[Step, ...], places: list[Place]) -> bool:
     ]
     closed = [place for place in open_ones if place.after]
     begun = sum(place.carry == costs.NEW_SECTION for place in closed)
-    evidence = len(closed) + BEGUN * begun
+    evidence = len(closed) + BEGUN * begun + _told_behind(steps)
     return evidence >= HABIT and (len(open_ones) - len(closed)) * EXCEPTION <= evidence
+
+
+def _told_behind(steps: tuple[Step, ...]) -> float:
+    """How much the strings named with their notes speak for a teacher who names them behind, not ahead."""
+    single = [step for step in steps if len(step.voices) == 1 and step.voices[0].named and not step.copied]
+    evidence = 0.0
+    for _, run in groupby(single, lambda step: (step.start, step.end)):
+        first, *more = run
+        weight = LIST if more else LONE
+        evidence += weight if first.closes else -EXCEPTION * weight
+    return max(0.0, evidence)
 
 
 def _closed(place: Place) -> Place:

@@ -65,7 +65,7 @@ class Pronoun:
         return led and items[at - 1].text not in self._going_back
 
     def _takes_finger(self, items: tuple[Item, ...], at: int) -> bool:
-        """Whether a finger is named for it: "one with your first finger", "the one on the B with the index"."""
+        """Whether a finger is named for it: "one with your first finger", "... on the B with the index"."""
         behind = items[at + 1 : at + 1 + FINGER_WITHIN]
         said = [item.text for item in takewhile(lambda item: item.before == Break.NONE, behind)]
         begins = said[:1] == ["with"] or (_on_one(items, at) and "with" in said)
