@@ -16,6 +16,7 @@ from pathlib import Path
 from msgspec import Struct, convert
 
 from notesgen.captions.read import read_captions
+from notesgen.lesson.model import Event, Lesson
 from notesgen.pipeline import draft
 from tests.accuracy.draft import DraftNote, as_notes, played_order
 
@@ -96,14 +97,18 @@ def plain(event: str) -> str:
 
 def read(heard: str) -> tuple[str, ...]:
     """The notes that are drafted from these words alone, as `plain` has them."""
-    events = [
-        as_notes(event)
-        for event in played_order(draft(read_captions(f"[0:00] {heard}".encode(), "excerpt.txt")))
-    ]
-    return tuple(
-        plain("+".join(f"{note.string}/{note.fret}" for note in notes) + f" {_how(notes)}")
-        for notes in events
-    )
+    return tuple(map(written, played_order(lesson(heard))))
+
+
+def lesson(heard: str) -> Lesson:
+    """The draft of these words alone."""
+    return draft(read_captions(f"[0:00] {heard}".encode(), "excerpt.txt"))
+
+
+def written(event: Event) -> str:
+    """One drafted event, as `plain` has it."""
+    notes = as_notes(event)
+    return plain("+".join(f"{note.string}/{note.fret}" for note in notes) + f" {_how(notes)}")
 
 
 def _how(notes: Sequence[DraftNote]) -> str:

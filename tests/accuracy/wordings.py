@@ -22,7 +22,12 @@ from typing import TypeVar
 
 from msgspec import Struct, convert
 
-from tests.accuracy.excerpts import plain, read
+from notesgen.lesson.model import Event, Lesson
+from notesgen.music import pitch
+from notesgen.music.fretboard import Fretboard
+from notesgen.music.tuning import standard
+from tests.accuracy import excerpts
+from tests.accuracy.draft import played_order
 from tests.accuracy.workers import each
 
 FOLDER = Path(__file__).parents[2] / "fixtures" / "wordings"
@@ -32,8 +37,9 @@ TIMES = 3  # talks made of each wording
 HIGHEST = 12  # fret that the lowest note of a phrase may have
 STEPS = (1, 2, 2, 3)  # frets from one note of a phrase to the next
 FRAMED = "framed"
-FILES = (FRAMED, "whole")
+FILES = (FRAMED, "whole", "references", "counts", "namings", "retold", "techniques")
 SHIFTS = (2, 12)  # "a2" is the fret two above "a"
+NECK = Fretboard(standard("guitar"))
 AS_TOLD = ("0", "12", "x")
 
 File = TypeVar("File")
@@ -118,6 +124,11 @@ class Speaker:
                 if f"{{{name.upper()}}}" in wording
             },
             **{name: self.string(string) for name, string in strings.items()},
+            **{
+                f"{name}/{fret}": _letter(string, frets[fret])
+                for (name, string), fret in itertools.product(strings.items(), frets)
+                if f"{{{name}/{fret}}}" in wording
+            },
         )
         named_first = not framed
         if framed:
@@ -161,7 +172,7 @@ class Told(Struct, frozen=True):
     @property
     def right(self) -> bool:
         """Whether all notes are right and in order."""
-        return tuple(map(plain, self.talk.notes)) == self.got
+        return tuple(map(excerpts.plain, self.talk.notes)) == self.got
 
 
 def main() -> int:
@@ -204,13 +215,23 @@ def talks(names: Collection[str]) -> Iterator[Talk]:
 
 
 def drafted(talk: Talk) -> Told:
-    """The talk as it is read."""
-    return Told(talk, read(talk.heard))
+    """The talk as it is read, with what is repeated written out."""
+    lesson = excerpts.lesson(talk.heard)
+    return Told(talk, tuple(map(excerpts.written, _sounding(lesson, played_order(lesson)))))
 
 
 def count(told: Iterable[Told]) -> int:
     """How many are right."""
     return sum(one.right for one in told)
+
+
+def _sounding(lesson: Lesson, events: list[Event]) -> list[Event]:
+    """The events with each repeat written out; later ones first, so that those before keep their places."""
+    ids = [event.id for event in events]
+    for repeat in reversed(lesson.repeats):
+        first, end = ids.index(repeat.first), ids.index(repeat.last) + 1
+        events = events[:end] + events[first:end] * (repeat.times - 1) + events[end:]
+    return events
 
 
 def _by_move(told: Sequence[Told]) -> Iterator[tuple[str, list[Told]]]:
@@ -231,6 +252,12 @@ def _failing(told: Sequence[Told]) -> Iterator[str]:
 def _tidied(said: str) -> str:
     """The words without a second article: "the the fifth", "on the string two"."""
     return re.sub(r"\b(?:the|your) (the|string (?:one|two|three|four|five|six|number))\b", r"\1", said)
+
+
+def _letter(string: int, fret: int) -> str:
+    """The letter of a place on the neck, as it is said: "F sharp"."""
+    sounding = NECK.pitch(string, fret)
+    return pitch.name(sounding).rstrip("0123456789").replace("#", " sharp")
 
 
 def _note(note: str, strings: dict[str, int], frets: dict[str, int]) -> str:
