@@ -28,9 +28,9 @@ UP_BY_HAND = (
     1.0  # "up a string" meant towards the thick ones, all through a lesson; most teachers go by pitch
 )
 NAMED_AFTER = 0.0  # the string that closes the note's own list: "7, 9, 10 on the B"
-NAMED_LATER = 0.8  # ... behind a "then" or a legato
+NAMED_LATER = 0.8  # ... behind a "then"
 NOT_NAMED_AFTER = 1.0  # a string carried over from another sentence, when the list is closed by its own
-NOT_NAMED_LATER = 0.2  # ... behind a "then" or a legato
+NOT_NAMED_LATER = 0.2  # ... behind a "then"
 NAMED_AFTER_OTHER = 0.7  # a string that is neither
 
 # music

@@ -146,8 +146,7 @@ def _after(
         found, reach = named.voices[0].named, named.start + LEAD
     else:
         return (), 0.0
-    legato = any(s.how in LEGATO for s in ahead if s.start <= reach)
-    later = legato or any(item in moving for item in range(step.end, reach + 1))
+    later = any(item in moving for item in range(step.end, reach + 1))
     return found, costs.NAMED_LATER if later else costs.NAMED_AFTER
 
 

@@ -11,6 +11,7 @@ from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing import nicknames
 from notesgen.settle.hearing.damped import SUNG, strikes_damped
 from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.slurred_again import counts_slur, strikes_slur_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.settle.strings import SAME
@@ -21,6 +22,7 @@ from notesgen.speech.items import Break
 OR = "or"  # the slot "side" of another number that would do
 MIGHT = "might"  # ... of a count that may stand in place of the one before it
 MORE = "more"  # the slot "side" of strokes besides those told
+BARE_MORE = "bare more"  # ... of "then two more", which may count anything that follows
 PINCH = "pinch"  # the slot "side" of "then pinch again"
 FIRST = "first"  # the slot "side" of "the first one again"
 BRIEF = "brief"  # the slot "side" of a bare "and again"
@@ -43,10 +45,14 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
         return
+    if said.text("side") == BARE_MORE and not _closes_clause(telling, said):
+        return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
         return
-    if said.text("side") == MORE:
+    if said.text("side") in (MORE, BARE_MORE):
+        if not _strikes(telling, said) and strikes_slur_over(telling, said, times):
+            return
         strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
         return
     spoken = telling.said_between(said.start, said.end)
@@ -61,8 +67,10 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if _told_out(telling, times):
         return
-    if not spoken & set(telling.words.striking) and last.how in LEGATO and telling.trailing() >= A_RUN:
+    if not _strikes(telling, said) and last.how in LEGATO and telling.trailing() >= A_RUN:
         repeat(telling, said)
+        return
+    if not _strikes(telling, said) and not unsure and counts_slur(telling, said, times):
         return
     if not spoken & {*telling.words.striking, *telling.words.struck, *telling.words.strokes}:
         if said.start - _spoken_until(telling, last) > AT_ONCE:
@@ -71,6 +79,11 @@ def count(telling: Telling, said: Instruction) -> None:
             repeat(telling, said)
             return
     strike_again(telling, times, unsure)
+
+
+def _strikes(telling: Telling, said: Instruction) -> bool:
+    """Whether a verb strikes a note: "hit it twice", not "twice"."""
+    return bool(telling.said_between(said.start, said.end) & set(telling.words.striking))
 
 
 def _put_right(telling: Telling, times: int, unsure: str) -> None:
@@ -190,6 +203,15 @@ def _counts_others(telling: Telling, said: Instruction) -> bool:
     return any(item.before == Break.NONE and item.text not in known for item in after)
 
 
+def _closes_clause(telling: Telling, said: Instruction) -> bool:
+    """Whether nothing follows at once that is counted: "then two more.", not "then two more: 7, 9"."""
+    after, coming = telling.items[said.end : said.end + 1], telling.coming
+    if any(item.text in telling.words.moving_on for item in after):
+        return True
+    told = coming is not None and coming.start == said.end
+    return not told and all(item.before > Break.NONE for item in after)
+
+
 def again(telling: Telling, said: Instruction) -> None:
     """The last note once more; "and again" only right behind one that is no list to be told again."""
     last = telling.last()
@@ -208,6 +230,8 @@ def again(telling: Telling, said: Instruction) -> None:
     ):
         return
     if last is None or not telling.near(said, NEAR) or _strikes_moved(telling, said):
+        return
+    if not _strikes(telling, said) and strikes_slur_over(telling, said):
         return
     if not _tells_stroke(telling, said, last):
         struck = replace(last, how=_struck(last), corrected="", again=True, by=SAME)
