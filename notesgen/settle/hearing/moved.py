@@ -21,7 +21,7 @@ Run = Sequence[Step]
 
 
 def settled(run: Run) -> list[Step]:
-    """The passage with the string in force on each note that has none of its own."""
+    """The passage with the string in force on each note that has none of its own, or that closes its list."""
     placed: list[Step] = []
     held: Strings = ()
     for step in run:
@@ -29,6 +29,15 @@ def settled(run: Run) -> list[Step]:
         held = named[-1] if len(named) == 1 else ()
         voices = tuple(replace(v, named=one) for v, one in zip(step.voices, named, strict=True))
         placed.append(replace(step, voices=voices))
+    for at in range(len(placed) - 2, -1, -1):
+        step, after = placed[at], placed[at + 1]
+        listed = (
+            after.closes and step.sentence == after.sentence and len(step.voices) == len(after.voices) == 1
+        )
+        if listed and not step.voices[0].named:
+            placed[at] = replace(
+                step, voices=(replace(step.voices[0], named=after.voices[0].named),), closes=True
+            )
     return placed
 
 

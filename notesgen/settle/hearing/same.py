@@ -16,6 +16,7 @@ from notesgen.settle.hearing.restruck import worked_out
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings, Voice
+from notesgen.settle.strings import SAME_PAIR
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction
 
@@ -27,6 +28,7 @@ SPELLED = 16  # items within which the reference is spelled out after all
 OCTAVE = "octave"  # the slot "label" of what lies an octave away
 LAST_TIME = "last time"  # ... of the round that closes a repeat
 THERE = "there"  # ... of what is told over on the string named since
+STAYING = ("same", SAME_PAIR)  # the slot "string" of an octave on the strings of the passage itself
 BACKWARDS = "backwards"  # ... and of what is turned round
 AT_ONCE = 2  # items between a string named alone and "the same" that goes there
 LONGEST = 16  # notes of a passage that are told over by one reference
@@ -50,13 +52,13 @@ def tell_again(telling: Telling, said: Instruction) -> None:
         _play_alike(telling, said)
         return
     if _spelled_after(telling, said):
-        if last is not None and (said.text("string") or said.text("label") == THERE):
+        if last is not None and (_is_restrung(said) or said.text("label") == THERE):
             how = said.text("how")
             expect(telling, _done(telling, how) if how else _run(telling, last))
         elif said.text("by") and said.text("label") is None:
             expect(telling, _moved_as_spelled(telling, said))
         return
-    if said.text("string") or said.text("label") == THERE:
+    if _is_restrung(said) or said.text("label") == THERE:
         _add(telling, said, _on_another_string(telling, said))
         return
     if said.text("label") == LAST_TIME:
@@ -67,8 +69,8 @@ def tell_again(telling: Telling, said: Instruction) -> None:
         telling.unwritten.append(said)
         return
     label, fret = said.text("label"), said.whole("fret")
-    if label == OCTAVE:
-        places = moved.octaves(run, _by(said), telling.names.opens)
+    if label == OCTAVE and said.text("string") not in STAYING:
+        places = _begun_there(telling, said, moved.octaves(run, _by(said), telling.names.opens))
         _add(telling, said, places[0] if places else None, places[1:])
     elif label == BACKWARDS:
         _add(telling, said, moved.backwards(run))
@@ -76,6 +78,17 @@ def tell_again(telling: Telling, said: Instruction) -> None:
         _add(telling, said, moved.ending_on(run, fret))
     else:
         _add(telling, said, moved.by_frets(run, _by(said)))
+
+
+def _is_restrung(said: Instruction) -> bool:
+    """Whether the same frets are meant on another string, and not an octave that lies there."""
+    return said.text("string") is not None and said.text("label") != OCTAVE
+
+
+def _begun_there(telling: Telling, said: Instruction, places: list[list[Step]]) -> list[list[Step]]:
+    """The copies that begin on the string of the reference; all where it names none."""
+    strings = {string for one in telling.strings_of(said) for string in one}
+    return [run for run in places if not strings or strings.issuperset(run[0].voices[0].named)]
 
 
 def _play_alike(telling: Telling, said: Instruction) -> None:
