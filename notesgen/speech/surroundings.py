@@ -58,7 +58,7 @@ class Surroundings:
         bare_first = first.start == match.start and self._only_number(first.start, first.end)
         bare_last = last.end == match.end and self._only_number(last.start, last.end)
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
-        return counted + ODD_NEIGHBOUR * odd + self._parted(match, last, bare_last)
+        return counted + ODD_NEIGHBOUR * odd + self._parted(match, last)
 
     def _counts_no_fret(self, match: Match, kind: str) -> bool:
         """Whether a bare ordinal is taken for a string or a finger: "the second, open"."""
@@ -80,13 +80,13 @@ class Surroundings:
             return False
         return start == 0 or items[start].before >= Break.SOFT or items[start - 1].text in self.linking
 
-    def _parted(self, match: Match, last: Edge, bare: bool) -> float:
+    def _parted(self, match: Match, last: Edge) -> float:
         """The cost of parting a fret from the string right behind it; less where it has one before it."""
         if last.end != match.end or not self._string_follows(match.end):
             return 0.0
         if any(slot.name in STRING_SLOTS for slot in match.slots):
             return SHARED
-        return PARTED * bare
+        return PARTED
 
     def _tells_a_fret(self, match: Match) -> bool:
         """Whether an aside ends in a number that has a string behind it, or leads to another fret."""
