@@ -16,7 +16,7 @@ from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.spoken_of import is_only_spoken_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
 from notesgen.settle.step import Step, Strings, Voice
-from notesgen.settle.strings import SAME_PAIR
+from notesgen.settle.strings import SAME, SAME_PAIR
 from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
@@ -229,12 +229,18 @@ def _has_the_same_fret(telling: Telling, said: Instruction, strings: Strings) ->
     last, coming = telling.last(), telling.coming
     if last is None or not last.closes or last.how != "pick" or len(last.voices) != 1:
         return False
-    if set(strings) & set(last.voices[0].named):
+    if set(strings) & set(last.voices[0].named) or _is_passed_over(telling, said):
         return False
     link = telling.said_between(last.end, slot_of(said, "string").start)
     row = said.start - last.end <= 1 and link <= set(telling.words.joining)
     settled = coming is None or coming.kind != "correction"
     return row and settled and telling.near(said, 0) and not grips.fret_follows(telling, said)
+
+
+def _is_passed_over(telling: Telling, said: Instruction) -> bool:
+    """Whether the words only tell how far the next note lies: "skip a string, 9 on the high E"."""
+    by = telling.relation_of(said)
+    return by is not None and 1 not in map(abs, by.ways) and by != SAME
 
 
 def _is_bare_letter(said: Instruction) -> bool:
