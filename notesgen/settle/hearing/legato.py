@@ -71,8 +71,12 @@ def legato(telling: Telling, said: Instruction) -> None:
     if whole and last and len(last.voices) > 1 and targets and not start:
         _move_group(telling, said, last, int(targets[0]))
         return
-    for fret in (fret for fret, _ in groupby(targets)):
-        telling.add(said, [Voice(fret, named)], how=_whichever_way(telling, said, how, fret))
+    rows = [fret for fret, _ in groupby(targets)]
+    for at, fret in enumerate(rows):
+        left = at > 0 and how == "hammer-on" and _falls(rows[at - 1], fret)
+        telling.add(
+            said, [Voice(fret, named)], how="pick" if left else _whichever_way(telling, said, how, fret)
+        )
 
 
 def _takes_pair(
@@ -104,8 +108,13 @@ def _leads_on(telling: Telling, said: Instruction, named: Strings) -> bool:
 def _whichever_way(telling: Telling, said: Instruction, how: How, fret: Fret) -> How:
     """The technique, where the words leave open which way the note goes: "legato to the seventh"."""
     last = telling.last()
-    falls = last is not None and fret != "x" and last.frets[0] != "x" and int(fret) < int(last.frets[0])
+    falls = last is not None and _falls(last.frets[0], fret)
     return "pull-off" if said.text("side") == EITHER_WAY and falls else how
+
+
+def _falls(one: Fret, other: Fret) -> bool:
+    """Whether the second fret is lower: nothing is hammered on there, "hammer 9 and 7"."""
+    return "x" not in (one, other) and int(other) < int(one)
 
 
 def _says_repair_over(

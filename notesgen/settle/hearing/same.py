@@ -31,6 +31,7 @@ THERE = "there"  # ... of what is told over on the string named since
 STAYING = ("same", SAME_PAIR)  # the slot "string" of an octave on the strings of the passage itself
 BACKWARDS = "backwards"  # ... and of what is turned round
 AT_ONCE = 2  # items between a string named alone and "the same" that goes there
+A_PHRASE = 2  # notes from which one is told over with another end
 LONGEST = 16  # notes of a passage that are told over by one reference
 
 
@@ -110,16 +111,21 @@ def _moved_as_spelled(telling: Telling, said: Instruction) -> list[Step]:
 
 
 def _end_otherwise(telling: Telling, said: Instruction) -> None:
-    """The last round of the repeat just told is written out, with its own end."""
+    """The last round of the repeat just told, or a second one, is written out with its own end."""
     loop = telling.loops[-1] if telling.loops else None
-    fret = said.whole("fret")
-    if loop is None or fret is None or loop.last != len(telling.steps) - 1:
+    fret, run = said.whole("fret"), moved.settled(_meant(telling))
+    if loop is not None and loop.last == len(telling.steps) - 1:
+        run = telling.steps[loop.first : loop.last + 1]
+    elif len(run) < A_PHRASE or len(run) > LONGEST or said.start - run[-1].end > AT_ONCE:
+        run = []
+    if fret is None or not run:
         telling.unwritten.append(said)
         return
-    telling.loops.pop()
-    if loop.times > 2:
-        telling.loops.append(replace(loop, times=loop.times - 1))
-    _add(telling, said, moved.ending_on(telling.steps[loop.first : loop.last + 1], fret))
+    if loop is not None and loop.last == len(telling.steps) - 1:
+        telling.loops.pop()
+        if loop.times > 2:
+            telling.loops.append(replace(loop, times=loop.times - 1))
+    _add(telling, said, moved.ending_on(run, fret))
 
 
 def _by(said: Instruction) -> int:
