@@ -45,13 +45,14 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
         return
-    if said.text("side") == BARE_MORE and not _closes_clause(telling, said):
+    if said.text("side") == BARE_MORE and not _is_a_clause(telling, said, last):
         return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
         return
     if said.text("side") in (MORE, BARE_MORE):
-        if not _strikes(telling, said) and strikes_slur_over(telling, said, times):
+        at_once = said.start - _spoken_until(telling, last) <= AT_ONCE
+        if at_once and not _strikes(telling, said) and strikes_slur_over(telling, said, times):
             return
         strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
         return
@@ -203,8 +204,10 @@ def _counts_others(telling: Telling, said: Instruction) -> bool:
     return any(item.before == Break.NONE and item.text not in known for item in after)
 
 
-def _closes_clause(telling: Telling, said: Instruction) -> bool:
+def _is_a_clause(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether nothing follows at once that is counted: "then two more.", not "then two more: 7, 9"."""
+    if said.start - _spoken_until(telling, last) > AT_ONCE:
+        return False
     after, coming = telling.items[said.end : said.end + 1], telling.coming
     if any(item.text in telling.words.moving_on for item in after):
         return True
@@ -221,6 +224,8 @@ def again(telling: Telling, said: Instruction) -> None:
     telling.seams.append(said.start)
     same_breath = last is not None and said.start == last.end and telling.near(said, 0)
     same_breath = same_breath and not _is_told_over_next(telling, said)
+    if said.text("side") == BRIEF and _leads_elsewhere(telling, said):
+        return
     if said.text("side") == BRIEF and not same_breath:
         return
     if (
@@ -231,7 +236,7 @@ def again(telling: Telling, said: Instruction) -> None:
         return
     if last is None or not telling.near(said, NEAR) or _strikes_moved(telling, said):
         return
-    if not _strikes(telling, said) and strikes_slur_over(telling, said):
+    if same_breath and not _strikes(telling, said) and strikes_slur_over(telling, said):
         return
     if not _tells_stroke(telling, said, last):
         struck = replace(last, how=_struck(last), corrected="", again=True, by=SAME)
@@ -245,6 +250,14 @@ def _is_told_over_next(telling: Telling, said: Instruction) -> bool:
         return False
     led = telling.items[coming.start].text in {*telling.words.moving_on, *telling.words.joining}
     return not led and telling.sentences.of(coming.start) == telling.sentences.of(said.start)
+
+
+def _leads_elsewhere(telling: Telling, said: Instruction) -> bool:
+    """Whether a string follows with its frets, which tell what comes again: "and again on the D, 9"."""
+    coming, words = telling.coming, telling.words
+    if coming is None or coming.start != said.end or not (coming.all("fret") and coming.all("string")):
+        return False
+    return telling.items[coming.start].text in words.locating
 
 
 def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
