@@ -45,16 +45,11 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
         return
-    if said.text("side") == BARE_MORE and not _is_a_clause(telling, said, last):
-        return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
         return
     if said.text("side") in (MORE, BARE_MORE):
-        at_once = said.start - _spoken_until(telling, last) <= AT_ONCE
-        if at_once and not _strikes(telling, said) and strikes_slur_over(telling, said, times):
-            return
-        strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
+        _strike_more(telling, said, last, times, unsure)
         return
     spoken = telling.said_between(said.start, said.end)
     if spoken & set(telling.words.each):
@@ -71,7 +66,7 @@ def count(telling: Telling, said: Instruction) -> None:
     if not _strikes(telling, said) and last.how in LEGATO and telling.trailing() >= A_RUN:
         repeat(telling, said)
         return
-    if not _strikes(telling, said) and not unsure and counts_slur(telling, said, times):
+    if not unsure and _plays_slur(telling, said, last) and counts_slur(telling, said, times):
         return
     if not spoken & {*telling.words.striking, *telling.words.struck, *telling.words.strokes}:
         if said.start - _spoken_until(telling, last) > AT_ONCE:
@@ -85,6 +80,20 @@ def count(telling: Telling, said: Instruction) -> None:
 def _strikes(telling: Telling, said: Instruction) -> bool:
     """Whether a verb strikes a note: "hit it twice", not "twice"."""
     return bool(telling.said_between(said.start, said.end) & set(telling.words.striking))
+
+
+def _plays_slur(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether what is counted right behind a slur may be all of it: no verb strikes its last note."""
+    return not _strikes(telling, said) and said.start - _spoken_until(telling, last) <= AT_ONCE
+
+
+def _strike_more(telling: Telling, said: Instruction, last: Step, times: int, unsure: str) -> None:
+    """The last note, or the slur that it ends, so often besides."""
+    if said.text("side") == BARE_MORE and not _is_a_clause(telling, said, last):
+        return
+    if _plays_slur(telling, said, last) and strikes_slur_over(telling, said, times):
+        return
+    strike_again(telling, strokes(telling) + times, _more(strokes(telling), unsure))
 
 
 def _put_right(telling: Telling, times: int, unsure: str) -> None:

@@ -71,12 +71,15 @@ def legato(telling: Telling, said: Instruction) -> None:
     if whole and last and len(last.voices) > 1 and targets and not start:
         _move_group(telling, said, last, int(targets[0]))
         return
-    rows = [fret for fret, _ in groupby(targets)]
-    for at, fret in enumerate(rows):
-        left = at > 0 and how == "hammer-on" and _falls(rows[at - 1], fret)
-        telling.add(
-            said, [Voice(fret, named)], how="pick" if left else _whichever_way(telling, said, how, fret)
-        )
+    _arrive(telling, said, how, named, [fret for fret, _ in groupby(targets)])
+
+
+def _arrive(telling: Telling, said: Instruction, how: How, named: Strings, targets: list[Fret]) -> None:
+    """Adds the frets to which it goes; what lies below the one hammered on is picked: "hammer 9 and 7"."""
+    for at, fret in enumerate(targets):
+        left = at > 0 and how == "hammer-on" and _falls(targets[at - 1], fret)
+        begun: How = "pick" if left else _whichever_way(telling, said, how, fret)
+        telling.add(said, [Voice(fret, named)], how=begun)
 
 
 def _takes_pair(
@@ -113,7 +116,7 @@ def _whichever_way(telling: Telling, said: Instruction, how: How, fret: Fret) ->
 
 
 def _falls(one: Fret, other: Fret) -> bool:
-    """Whether the second fret is lower: nothing is hammered on there, "hammer 9 and 7"."""
+    """Whether the second fret is lower."""
     return "x" not in (one, other) and int(other) < int(one)
 
 
