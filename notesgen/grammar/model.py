@@ -100,6 +100,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     sentence_joins: tuple[str, ...] = ()
     fact_names: tuple[str, ...] = ()
     naming_along: tuple[str, ...] = ()
+    hesitations: tuple[str, ...] = ()
     second_thoughts: tuple[str, ...] = ()
     mild: tuple[str, ...] = ()
     light: tuple[str, ...] = ()

@@ -38,7 +38,7 @@ class Break(IntEnum):
 class Item(Struct, frozen=True):
     """One meaningful token. `word` indexes `Transcript.words`; times in seconds.
 
-    `capital` tells that the captions write it with one.
+    `capital` tells that the captions write it with one, `hesitant` that the speaker stopped before it: "er".
     """
 
     text: str
@@ -47,6 +47,7 @@ class Item(Struct, frozen=True):
     end: float
     before: Break
     capital: bool = False
+    hesitant: bool = False
 
     @property
     def is_name(self) -> bool:
@@ -57,7 +58,7 @@ class Item(Struct, frozen=True):
 def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     """All items of the talk, in order. `words` names the fillers and the words that open a clause."""
     punctuated = _is_punctuated(transcript)
-    kept = _without_fillers(tuple(_cut(transcript, punctuated)), words.fillers)
+    kept = _without_fillers(tuple(_cut(transcript, punctuated)), words.fillers, {*words.hesitations})
     if punctuated:
         return _with_names_joined(kept, frozenset(words.fact_names), frozenset(words.naming_along))
     joins = tuple(tuple(join.split()) for join in words.sentence_joins)
@@ -140,24 +141,29 @@ def _silence(last: SpokenWord | None, word: SpokenWord, gap_starts: list[float],
     return Break.NONE
 
 
-def _without_fillers(all_items: tuple[Item, ...], fillers: tuple[str, ...]) -> tuple[Item, ...]:
+def _without_fillers(
+    all_items: tuple[Item, ...], fillers: tuple[str, ...], hesitations: set[str]
+) -> tuple[Item, ...]:
     """Drops filler words and phrases; a break before a filler moves on to the item after it."""
     by_first: dict[str, list[tuple[str, ...]]] = {}
     for filler in fillers:
         cut = tuple(t for chunk in filler.split() for t in tokens(chunk))
         by_first.setdefault(cut[0], []).append(cut)
     kept: list[Item] = []
-    at, carried = 0, Break.NONE
+    at, carried, hesitant = 0, Break.NONE, False
     while at < len(all_items):
         item = all_items[at]
         length = _filler_length(all_items, at, by_first.get(item.text, []))
         if length:
             carried = max(carried, *(i.before for i in all_items[at : at + length]))
+            hesitant = hesitant or item.text in hesitations
             at += length
             continue
         before = max(item.before, carried)
-        kept.append(_with_break(item, before))
-        carried = Break.NONE
+        kept.append(
+            replace(_with_break(item, before), hesitant=True) if hesitant else _with_break(item, before)
+        )
+        carried, hesitant = Break.NONE, False
         at += 1
     return tuple(kept)
 

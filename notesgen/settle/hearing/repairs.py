@@ -16,7 +16,7 @@ from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.counts import strike_again, strokes
 from notesgen.settle.hearing.kinds import PLAYED
-from notesgen.settle.hearing.slips import drop_echo, names_a_string
+from notesgen.settle.hearing.slips import drop_echo, hesitates, names_a_string
 from notesgen.settle.hearing.slots import frets_of, named_at
 from notesgen.settle.hearing.telling import CORRECTION_REACH, LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
@@ -81,6 +81,8 @@ def _breaks_off(telling: Telling, said: Instruction) -> bool:
     last = telling.last()
     if last is None or said.kind not in PLAYED or telling.correcting is not None or not telling.near(said, 0):
         return False
+    if hesitates(telling, said, last):
+        return True
     dangling = [item.text for item in telling.items[last.end : said.start]]
     if len(dangling) == 1 and dangling[0] in telling.words.second_thoughts:
         return True
@@ -132,12 +134,12 @@ def takes_back_technique(telling: Telling, said: Instruction) -> bool:
 
 
 def puts_technique_right(telling: Telling, said: Instruction) -> bool:
-    """Whether another way to reach the last note replaces the one told: "hammer to 7, I mean slide"."""
+    """Whether another way to play the last note replaces the one told: "hammer to 7, I mean slide"."""
     last, how = telling.last(), said.text("how")
-    if not how or last is None or not telling.near(said, 1) or last.how not in LEGATO:
+    if not how or last is None or not telling.near(said, 1) or last.how not in {*LEGATO, "bend"}:
         return False
     if last.how != how:
-        telling.change_last(how=cast(How, how), corrected=last.how)
+        telling.change_last(how=cast(How, how), corrected=last.how, bend=None)
     return True
 
 

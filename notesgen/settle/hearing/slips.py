@@ -10,13 +10,14 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.kinds import PLAYED
-from notesgen.settle.hearing.slots import frets_of, slot_of
+from notesgen.settle.hearing.slots import frets_of, named_at, slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 AT_ONCE = 3  # items between two parts of one correction
+TOLD_OVER = ("from", "fret", "to")  # the slots with which a repair tells a fret over
 SPOKEN = 6  # items before a correction within which the finger was named that it takes back
 NEAR_BY = 2  # frets between a slip and what is said twice in its place
 SAID_SINCE = 2  # sentences after which "sorry" still speaks of what was said twice
@@ -55,6 +56,16 @@ def of_fret_begun(telling: Telling, said: Instruction, since: int) -> bool:
     """Whether a bare number that was no note yet is taken back: "the E string, second, no, third fret"."""
     begun = telling.preceding
     return begun is not None and begun.start >= since and begun.text("side") == ORDINAL
+
+
+def hesitates(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether the speaker stops behind a fret and tells another: "the eighth, er, the tenth fret"."""
+    frets, at = [fret for slot in TOLD_OVER for fret in frets_of(said, slot)], named_at(said, *TOLD_OVER)
+    between = telling.items[last.end : at + 1]
+    if not frets or last.closes or not any(item.hesitant for item in between):
+        return False
+    idle = {*telling.words.article, *telling.words.fret, *telling.words.settling, *telling.words.stating}
+    return (frets[0],) != last.frets and all(item.text in idle for item in between[:-1])
 
 
 def speaks_of_slip(telling: Telling, said: Instruction) -> bool:
