@@ -8,6 +8,7 @@ from notesgen.lesson.model import How
 from notesgen.settle.hearing import scopes
 from notesgen.settle.hearing.announced import joins
 from notesgen.settle.hearing.counts import strokes
+from notesgen.settle.hearing.lettered import string_in_front
 from notesgen.settle.hearing.placed import grip_of
 from notesgen.settle.hearing.rows import hold
 from notesgen.settle.hearing.slots import slot_of
@@ -55,7 +56,7 @@ def letter(telling: Telling, said: Instruction) -> None:
     last, name = telling.last(), said.text("letter")
     if scopes.names_strings(telling, said):
         return
-    if said.text("side") == NEXT:
+    if said.text("side") == NEXT or (name and string_in_front(telling, said, [name])):
         scopes.letters(telling, said)
         return
     if last is None or name is None or len(last.voices) > 1 or last.letter:

@@ -20,6 +20,7 @@ from notesgen.speech.items import Break
 Place = tuple[int, int]
 """String and fret."""
 
+LETTERS = ("letter", "string")  # the slots in which a letter stands, whatever it names
 OCTAVE = 12  # frets, or semitones
 HABIT = 6  # notes back that show whether notes are told by their letters
 LEAST = 2  # ... of which so many must have been, and half of them
@@ -48,7 +49,7 @@ def tell_letters(telling: Telling, said: Instruction, letters: Sequence[str]) ->
         return False
     if _names_told(telling, said, letters) or _told_over(telling, said, letters):
         return True
-    string = _string_in_front(telling, said, letters)
+    string = string_in_front(telling, said, letters)
     if not (string or tells_by_letter(telling, said, len(letters))) or _speaks_of_them(telling, said):
         return False
     if len(letters) >= LONG and not _is_struck(telling, said):
@@ -57,7 +58,7 @@ def tell_letters(telling: Telling, said: Instruction, letters: Sequence[str]) ->
     again = [] if string else retold(telling, letters, told)
     first = _ranked(telling, letters[0], string, told)
     lines = [_line(telling, letters, place, string, told) for place in first]
-    _add(telling, said, letters, [again] if again else lines)
+    _add(telling, said, letters, [again] if again else lines, string)
     return True
 
 
@@ -92,13 +93,20 @@ def _told_over(telling: Telling, said: Instruction, letters: Sequence[str]) -> b
     return len(letters) > 1 and any(telling.sentences.of(cue.at) == sentence for cue in cues)
 
 
-def _add(telling: Telling, said: Instruction, letters: Sequence[str], lines: list[list[Place]]) -> None:
-    """Adds the letters as notes, on the first line of places; a second one is where they may lie too."""
+def _add(
+    telling: Telling, said: Instruction, letters: Sequence[str], lines: list[list[Place]], string: Strings
+) -> None:
+    """Adds the letters as notes, on the first line of places; a second one is where they may lie too.
+
+    The `string` on which they are told, if any, holds for letters to come.
+    """
     again = bool(telling.said_between(said.start, said.end + 1) & set(telling.words.again))
     for at, letter in enumerate(letters):
         chosen, *others = (Voice(line[at][1], (line[at][0],)) for line in lines)
         elsewhere = tuple((other,) for other in others)
         telling.add(said, [chosen], origin="derived", letter=letter, elsewhere=elsewhere, again=again)
+    if string:
+        telling.change_last(before=string)
     telling.named_alone = len(telling.steps)
     telling.lettered.add(said.start)
 
@@ -130,7 +138,7 @@ def _speaks_of_them(telling: Telling, said: Instruction) -> bool:
     return bool(own & set(words.pointing)) or bool(arrives)
 
 
-def _string_in_front(telling: Telling, said: Instruction, letters: Sequence[str]) -> Strings:
+def string_in_front(telling: Telling, said: Instruction, letters: Sequence[str]) -> Strings:
     """The string named on its own right in front of the letters that are struck, or in force since then.
 
     The string's own letter behind its name is another name for it, unless it is struck.
@@ -140,10 +148,37 @@ def _string_in_front(telling: Telling, said: Instruction, letters: Sequence[str]
         if len(naming.strings) == 1 and _holds(telling, naming, said):
             struck = telling.said_between(naming.end, said.end) & set(telling.words.striking)
             alias = any(telling.names.gives(letters[0], string, 0) for string in naming.strings[0])
-            told = struck or (not alias and tells_by_letter(telling, said))
+            told = struck or (
+                not alias and (tells_by_letter(telling, said) or _in_a_row(telling, naming, said))
+            )
             return naming.strings[0] if told else ()
-    led = last is not None and last.origin == "derived" and bool(last.letter) and telling.near(said, 0)
-    return last.before if last is not None and led and len(last.before) == 1 else ()
+    if last is None or not last.letter or not telling.near(said, 0):
+        return ()
+    if last.origin != "derived" and telling.named_alone != len(telling.steps):
+        return ()
+    spelled = telling.said_between(last.start, last.end) & {*telling.words.string}
+    held = last.voices[0].named if spelled else last.before
+    return held if len(held) == 1 else ()
+
+
+def _in_a_row(telling: Telling, naming: Naming, said: Instruction) -> bool:
+    """Whether only letters are told of the string, up to the end: "on the A string, F, then the G"."""
+    end = telling.sentences.end(telling.sentences.of(said.start))
+    spoken = telling.said_between(naming.end, end)
+    if not telling.said_between(naming.at, naming.end) & {*telling.words.string}:
+        return False
+    if spoken & {*telling.numbers, *telling.words.string, *telling.words.open, *telling.words.fret}:
+        return False
+    row = [one for one in (said, *telling.following) if one.start < end and one.kind in ("letter", "scope")]
+    return sum(len(letters_alone(telling, one)) for one in row) >= LEAST
+
+
+def letters_alone(telling: Telling, said: Instruction) -> tuple[str, ...]:
+    """The letters of which nothing is said but that they are notes or strings: "the D and the E"."""
+    told = [one for slot in said.slots if slot.name in LETTERS for one in str(slot.value).split("+")]
+    spoken = [item.text for item in telling.items[said.start : said.end]]
+    alone = all(map(telling.names.is_letter, told)) and not {*spoken} & {*telling.words.string}
+    return tuple(told) if alone else ()
 
 
 def _holds(telling: Telling, naming: Naming, said: Instruction) -> bool:

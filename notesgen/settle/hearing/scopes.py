@@ -11,7 +11,7 @@ from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
 from notesgen.settle.hearing.gone_over import goes_over, lay_back, leave, says_it_stays
 from notesgen.settle.hearing.harmonics import touch
-from notesgen.settle.hearing.lettered import tell_letters
+from notesgen.settle.hearing.lettered import letters_alone, tell_letters
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.spoken_of import is_only_spoken_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, Telling
@@ -214,7 +214,8 @@ def _put_last_on(telling: Telling, said: Instruction, strings: Strings) -> None:
 
 def _is_struck(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
     """Whether the words strike notes, and do not only name strings; adds those notes."""
-    if _is_bare_letter(said) and tell_letters(telling, said, (said.text("string") or "",)):
+    told = letters_alone(telling, said)
+    if (len(told) > 1 or _is_bare_letter(said)) and tell_letters(telling, said, told):
         return True
     if grips.strike_pair(telling, said, strings) or grips.pick(telling, said, strings):
         return True
