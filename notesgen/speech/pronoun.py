@@ -10,13 +10,15 @@ from notesgen.speech.items import Break, Item
 LETTERS = frozenset("abcdefg")
 PRONOUN = 1.2  # cost of reading "one" as a fret
 IN_A_ROW = 0.3  # ... right behind another, at the end of "to one", with its string: "one on the B"
+ROW = 3  # numbers from which a row may count, or tell frets
 ONE = "one"
 TWO = "two"
 THE = "the"
 
 LINKS = frozenset({"and", "then", "or", "but"})
 THERE = "there"
-OWN = frozenset({"the", "your", "my", "that", "string", "same"})  # behind "one on"
+STRING = "string"
+OWN = frozenset({"the", "your", "my", "that", "same", STRING})  # behind "one on"
 FINGER_WITHIN = 8  # items behind "one" within which its finger is named: "one with your first finger"
 _ON = frozenset({"on", "along", "up", "down", "back", "over", "and", "then", "to", "onto"})
 
@@ -56,7 +58,7 @@ class Pronoun:
             return False
         if self._in_list_of_the(items, at, numbers) or self._is_the_one_of_a_string(items, at, numbers):
             return True
-        gone_to = _on_one(items, at) and self._is_gone_to(items, at - 2)
+        gone_to = _is_on(items, at + 1) and self._is_gone_to(items, at - 2)
         return gone_to or self._takes_finger(items, at) or self._goes_on(items, at, numbers)
 
     def _is_gone_to(self, items: tuple[Item, ...], at: int) -> bool:
@@ -68,7 +70,7 @@ class Pronoun:
         """Whether a finger is named for it: "one with your first finger", "... on the B with the index"."""
         behind = items[at + 1 : at + 1 + FINGER_WITHIN]
         said = [item.text for item in takewhile(lambda item: item.before == Break.NONE, behind)]
-        begins = said[:1] == ["with"] or (_on_one(items, at) and "with" in said)
+        begins = said[:1] == ["with"] or (_is_on(items, at + 1) and "with" in said)
         return begins and bool(self._fingering & {*said})
 
     def _goes_on(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
@@ -118,6 +120,8 @@ class Pronoun:
 
     def _begins_row(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
         """Whether another place goes on behind: "from one to three", "so one, four". "One, two" counts."""
+        if _is_row_on_a_string(items, at, numbers):
+            return True
         opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in self._leading
         if not (opens or self._leads_to_place(items, at)):
             return False
@@ -161,16 +165,31 @@ def _skipped(items: tuple[Item, ...], at: int, step: int) -> int:
     return at
 
 
-def _on_one(items: tuple[Item, ...], at: int) -> bool:
-    """Whether "on the" or the like follows at once."""
-    following = items[at + 1 : at + 3]
-    return [item.text for item in following][:1] == ["on"] and all(
-        item.before == Break.NONE and item.text in ("on", *OWN) for item in following
+def _is_row_on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+    """Whether it begins a row that a string closes, and counts nothing: "one, two, three on the G"."""
+    end = at
+    while end in numbers:
+        end += 1
+    closed = _names_string(items, end, numbers) and items[end].before == Break.NONE
+    return end - at >= ROW and closed
+
+
+def _names_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+    """Whether "on the" or the like stands there, and no number that counts strings: "on the two strings"."""
+    return _is_on(items, at) and (at + 2 not in numbers or items[at + 1].text == STRING)
+
+
+def _is_on(items: tuple[Item, ...], at: int) -> bool:
+    """Whether "on the" or the like stands there in one breath."""
+    said = [item.text for item in items[at : at + 2]]
+    return (
+        said[:1] == ["on"]
+        and {*said[1:]} <= OWN
+        and all(i.before == Break.NONE for i in items[at + 1 : at + 2])
     )
 
 
 def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
     """Whether "one" opens its clause, or goes on after "and", and "on the" or the like follows."""
     opens = at == 0 or items[at].before >= Break.SOFT or items[at - 1].text in (*LINKS, "with")
-    following = [item.text for item in items[at + 1 : at + 3]]
-    return opens and _on_one(items, at) and (at + 3 not in numbers or following[1] == "string")
+    return opens and _names_string(items, at + 1, numbers)
