@@ -181,12 +181,9 @@ def _names_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> 
 
 def _is_on(items: tuple[Item, ...], at: int) -> bool:
     """Whether "on the" or the like stands there in one breath."""
-    said = [item.text for item in items[at : at + 2]]
-    return (
-        said[:1] == ["on"]
-        and {*said[1:]} <= OWN
-        and all(i.before == Break.NONE for i in items[at + 1 : at + 2])
-    )
+    said = items[at : at + 2]
+    in_one_breath = all(item.before == Break.NONE for item in said[1:])
+    return [item.text for item in said[:1]] == ["on"] and in_one_breath and said[-1].text in {"on", *OWN}
 
 
 def _on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:

@@ -8,7 +8,7 @@ from notesgen.lesson.model import LEGATO
 from notesgen.settle.hearing.returning import held_by
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.step import Strings
+from notesgen.settle.step import Step, Strings
 from notesgen.settle.strings import APPOSED, SAME, relation
 from notesgen.settle.told import Naming
 from notesgen.speech.instructions import Instruction
@@ -68,6 +68,26 @@ def lay_back(telling: Telling, strings: Strings, sentence: int) -> None:
         if named or sentence - step.sentence > BACK:
             break
         telling.steps[-back] = replace(step, voices=tuple(replace(v, named=strings) for v in step.voices))
+
+
+def lay_copy(telling: Telling, strings: Strings) -> bool:
+    """Whether the string is where a copy lies that was just told: "an octave higher, that's on the B"."""
+    last = telling.last()
+    if last is None or not last.copied or not last.elsewhere:
+        return False
+    copy = [step for step in telling.steps if step.copied and step.start == last.start]
+    for place in range(len(last.elsewhere)):
+        if any(strings == voice.named for step in copy for voice in step.elsewhere[place]):
+            laid = [_at_place(step, place) for step in copy]
+            telling.steps[-len(copy) :] = laid
+            return True
+    return any(strings == voice.named for step in copy for voice in step.voices)
+
+
+def _at_place(step: Step, place: int) -> Step:
+    """The step of a copy at another of its places; its own becomes one of the others."""
+    others = [voices for at, voices in enumerate(step.elsewhere) if at != place]
+    return replace(step, voices=step.elsewhere[place], elsewhere=(step.voices, *others), restrung=True)
 
 
 def _is_tied_recall(telling: Telling, back: int) -> bool:

@@ -9,7 +9,7 @@ from notesgen.settle.hearing.abreast import announce, announced, announced_befor
 from notesgen.settle.hearing.arrival import arrives
 from notesgen.settle.hearing.by_name import letter_of, names_last
 from notesgen.settle.hearing.counts import strokes
-from notesgen.settle.hearing.gone_over import goes_over, lay_back, leave, says_it_stays
+from notesgen.settle.hearing.gone_over import goes_over, lay_back, lay_copy, leave, says_it_stays
 from notesgen.settle.hearing.harmonics import touch
 from notesgen.settle.hearing.lettered import letters_alone, tell_letters
 from notesgen.settle.hearing.slots import slot_of
@@ -171,6 +171,8 @@ def that_string(telling: Telling, said: Instruction) -> None:
     if telling.harmonic_listed and touch(telling, said, strings):
         return
     telling.namings.append(Naming(said.start, said.end, strings, sentence))
+    if lay_copy(telling, strings[0]):
+        return
     if not _tells_where_next(telling, said):
         lay_back(telling, strings[0], sentence)
 
