@@ -167,6 +167,8 @@ def _skipped(items: tuple[Item, ...], at: int, step: int) -> int:
 
 def _is_row_on_a_string(items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
     """Whether it begins a row that a string closes, and counts nothing: "one, two, three on the G"."""
+    if [item.text for item in items[at + 1 : at + 2]] != [TWO]:
+        return False  # "box one, seven and ten on the low E"
     end = at
     while end in numbers:
         end += 1
