@@ -1,14 +1,49 @@
-"""What a teacher's ordinals count, over the whole talk: "the second" is a fret or a string by habit."""
+"""How one teacher puts things, over the whole talk: what a sentence leaves open goes by habit.
+
+"The second" is a fret or a string; "7 on the B 8" told without a comma leaves open whose string it is.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from notesgen.grammar.model import WordLists
-from notesgen.speech.items import Item
+from notesgen.speech.chart import Chart
+from notesgen.speech.items import Break, Item
 
+NUMBERS = ("fret_number", "ordinal")
 OFTEN = 4  # times that "fifth fret" is said before it is a habit
 HARDLY = 8  # ... so many against one "fifth string"
+
+
+def names_ahead(chart: Chart) -> bool:
+    """Whether strings are named ahead of their frets: "on the B, 7" said often, "7 on the B" hardly ever.
+
+    Only a string that stands beside one fret tells it.
+    """
+    ahead = behind = 0
+    for at in range(len(chart.items)):
+        if not (edges := chart.edges(at, "on")):
+            continue
+        end = max(edge.end for edge in edges)
+        before, after = _ends_fret(chart, at), _begins_fret(chart, end)
+        ahead += after and not before
+        behind += before and not after
+    return ahead >= OFTEN and behind * HARDLY <= ahead
+
+
+def _ends_fret(chart: Chart, at: int) -> bool:
+    """Whether a number ends right before an item, or "fret" behind one does."""
+    if at == 0 or chart.items[at].before >= Break.SOFT:
+        return False
+    return any(chart.edges(place, kind) for place in range(max(0, at - 2), at) for kind in NUMBERS)
+
+
+def _begins_fret(chart: Chart, at: int) -> bool:
+    """Whether a number begins at an item."""
+    if at == len(chart.items) or chart.items[at].before >= Break.HARD:
+        return False
+    return any(chart.edges(at, kind) for kind in NUMBERS)
 
 
 def counts_frets(items: tuple[Item, ...], words: WordLists, is_ordinal: Callable[[int], bool]) -> bool:

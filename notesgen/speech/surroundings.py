@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from notesgen.grammar.model import WordLists
 from notesgen.speech.chart import Chart, Edge, Match
-from notesgen.speech.habits import counts_frets
+from notesgen.speech.habits import counts_frets, names_ahead
 from notesgen.speech.items import Break
 
 STRING_SLOTS = frozenset({"string", "other_string"})
@@ -38,6 +38,7 @@ class Surroundings:
         self.article = frozenset(words.article)
         self.linking = frozenset((*words.joining, *words.turning_to))
         self.nouns = frozenset((*words.string, *words.finger_nouns))
+        self.names_ahead = names_ahead(chart)
         self.counts_frets = counts_frets(chart.items, words, lambda at: bool(chart.edges(at, "ordinal")))
 
     def cost(self, match: Match, kind: str) -> float:
@@ -81,8 +82,11 @@ class Surroundings:
         return start == 0 or items[start].before >= Break.SOFT or items[start - 1].text in self.linking
 
     def _parted(self, match: Match, last: Edge) -> float:
-        """The cost of parting a fret from the string right behind it; less where it has one before it."""
-        if last.end != match.end or not self._string_follows(match.end):
+        """The cost of parting a fret from the string right behind it; less where it has one before it.
+
+        None where the teacher names the string ahead of its frets.
+        """
+        if self.names_ahead or last.end != match.end or not self._string_follows(match.end):
             return 0.0
         if any(slot.name in STRING_SLOTS for slot in match.slots):
             return SHARED

@@ -54,7 +54,10 @@ def _breaths(steps: tuple[Step, ...], places: tuple[int, ...]) -> Iterator[tuple
 
 
 class Surroundings:
-    """The words in and around the blocks of one lesson. The places `boxed` only tell a scale box."""
+    """The words in and around the blocks of one lesson.
+
+    The places `boxed` only tell a scale box; `headings` are the items at which a section begins.
+    """
 
     def __init__(
         self,
@@ -62,10 +65,12 @@ class Surroundings:
         items: tuple[Item, ...],
         sentences: Sentences,
         boxed: frozenset[int] = frozenset(),
+        headings: frozenset[int] = frozenset(),
     ) -> None:
         self.steps = steps
         self.items = items
         self.sentences = sentences
+        self.headings = headings
         self._told = Counter(step.sentence for step in steps)
         played = [step for place, step in enumerate(steps) if place not in boxed]
         self._telling = len({at for step in played for at in range(step.start, step.end)})
@@ -115,6 +120,11 @@ class Surroundings:
         start = self.sentences.start(block.sentence)
         around = self.items[max(0, start - 1) : start + 1]
         return any(item.before == Break.GAP for item in around)
+
+    def is_headed(self, block: Block) -> bool:
+        """Whether a heading stands before the block in its sentence: "so on to the next phrase, 7"."""
+        start = self.sentences.start(block.sentence)
+        return not self.headings.isdisjoint(range(start, self.start(block)))
 
     def is_named(self, block: Block) -> bool:
         """Whether any single note of the block has its string named; pairs and shapes bring theirs along."""

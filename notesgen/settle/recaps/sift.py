@@ -92,7 +92,8 @@ class Retold(Struct, frozen=True):
 def sift_recaps(told: Told, items: tuple[Item, ...], words: WordLists, boxed: frozenset[int]) -> Sifted:
     """Tells the new notes from the retold ones. Steps only held, or told with a scale box, are neither."""
     sentences = Sentences(items)
-    sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences, boxed), words)
+    headings = frozenset(heading.start for heading in told.sections)
+    sieve = _Sieve(told.steps, Surroundings(told.steps, items, sentences, boxed, headings), words)
     anew = Anew(told, sentences)
     whole = blocks(told.steps, told.seams)
     parts = [part for block in whole for part in parted(told.steps, block)]
@@ -179,7 +180,7 @@ class _Sieve:
 
         `whole` goes on to the sentence's end, `following` are the blocks behind it.
         """
-        sums_up = self.around.first_word(block) in self.summing_up
+        sums_up = self.around.first_word(block) in self.summing_up and not self.around.is_headed(block)
         if sums_up and self.around.after_gap(block):
             self.announce(block)
         if self._is_spelled_out(block, following):
