@@ -56,6 +56,14 @@ class Loop(Struct, frozen=True):
     open: str = ""
 
 
+class Ahead(Struct, frozen=True):
+    """The words that counted a passage to come, the place of its first step, and its sentence."""
+
+    said: Instruction
+    first: int
+    sentence: int
+
+
 class Told(Struct, frozen=True):
     """The steps, and by item or by place in them what else was said.
 

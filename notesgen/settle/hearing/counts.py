@@ -25,6 +25,7 @@ MORE = "more"  # the slot "side" of strokes besides those told
 BARE_MORE = "bare more"  # ... of "then two more", which may count anything that follows
 PINCH = "pinch"  # the slot "side" of "then pinch again"
 FIRST = "first"  # the slot "side" of "the first one again"
+LENGTHS = "lengths"  # the slot "side" of strokes counted by how long they are: "four eighth notes"
 BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
@@ -44,6 +45,8 @@ def count(telling: Telling, said: Instruction) -> None:
     if any(strikes(telling, said, times, unsure) for strikes in (strikes_damped, nicknames.strikes)):
         return
     if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
+        return
+    if said.text("side") == LENGTHS and not _is_of_one(telling, said, last):
         return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
@@ -182,6 +185,11 @@ def _goes_on(telling: Telling, said: Instruction) -> bool:
     return coming.start - said.end <= 1 and telling.sentences.of(coming.start) == telling.sentences.of(
         said.start
     )
+
+
+def _is_of_one(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether "two quarter notes" counts the strokes of one note, and not the notes of a list."""
+    return telling.near(said, 0) and (telling.trailing() == 1 or telling.has_own_string(last))
 
 
 def _is_of_both(telling: Telling, said: Instruction, last: Step) -> bool:

@@ -17,6 +17,7 @@ from notesgen.settle.hearing.apposed import told_once
 from notesgen.settle.hearing.by_ordinal import leads_to_fret, name_by_ordinal
 from notesgen.settle.hearing.called import as_string
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
+from notesgen.settle.hearing.few_repeated import repeats_few
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import frame_end
 from notesgen.settle.hearing.gone_over import lead_over
@@ -42,6 +43,7 @@ from notesgen.settle.hearing.repairs import (
     take_back_string,
     takes_back_technique,
 )
+from notesgen.settle.hearing.repeated_ahead import begins_passage, close_passage
 from notesgen.settle.hearing.rooted import spread
 from notesgen.settle.hearing.rows import strikes_row
 from notesgen.settle.hearing.said_over import denies_count
@@ -57,6 +59,7 @@ from notesgen.settle.hearing.slips import (
     speaks_of_slip,
     trails,
 )
+from notesgen.settle.hearing.slurred_again import play_so_many, slurs_again
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.together import closes_chord, together
 from notesgen.settle.step import Rooted
@@ -97,6 +100,7 @@ def listen(
     for at, (said, coming) in enumerate(zip(instructions, _coming(instructions), strict=True), start=1):
         telling.coming, telling.following = coming, instructions[at : at + LONGEST]
         said = as_string(telling, with_letter(telling, said))
+        close_passage(telling, said)
         if said.start < telling.not_played_until:
             telling.skipped.append(said)
         elif strikes_row(telling, said):
@@ -108,6 +112,7 @@ def listen(
             _hear(telling, said)
         telling.heard_until = max(telling.heard_until, said.end)
         telling.preceding = said
+    close_passage(telling, None)
     return with_preamble(telling.told())
 
 
@@ -151,6 +156,10 @@ def _hear(telling: Telling, said: Instruction) -> None:
             _refer(telling, said)
         case "count" if leads(telling, said):
             telling.counted_ahead = said
+        case "again" if slurs_again(telling, said):
+            pass
+        case "count" | "repeat" if begins_passage(telling, said) or repeats_few(telling, said):
+            pass
         case _ if said.kind in HEARD:
             told = len(telling.steps)
             HEARD[said.kind](telling, said)
@@ -202,6 +211,7 @@ def _follow_up(telling: Telling, said: Instruction, told: int) -> None:
     strike_ahead(telling, told)
     spread(telling, said, told)
     strike_as_the_slip(telling)
+    play_so_many(telling, said)
     if said.kind in ("note", "pair"):
         lead_to(telling, said, told)
     sound_on(telling, told)

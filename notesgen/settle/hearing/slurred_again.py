@@ -8,8 +8,35 @@ from notesgen.lesson.model import LEGATO
 from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
-from notesgen.settle.told import Loop
+from notesgen.settle.told import Cue, Loop, read_count
 from notesgen.speech.instructions import Instruction
+
+SO_MANY = "so many"  # the slot "side" of slurs that are counted ahead: "two hammer-ons from 3 to 6"
+BY_NAME = "slur"  # ... of a slur asked for by its name: "the same hammer-on again"
+DONE = "done"  # ... of "do it once more"
+
+
+def play_so_many(telling: Telling, said: Instruction) -> None:
+    """Plays the slur just told as often as it was counted ahead."""
+    if said.text("side") == SO_MANY:
+        times, _ = read_count(said.text("count"))
+        strikes_slur_over(telling, said, times - 1)
+
+
+def slurs_again(telling: Telling, said: Instruction) -> bool:
+    """Whether a slur is asked for once more, by its name or as what was done; plays it, where there is one.
+
+    "Do it once more" behind several strokes announces that they are told over.
+    """
+    if said.text("side") == BY_NAME:
+        return telling.near(said, 1) and strikes_slur_over(telling, said)
+    if said.text("side") != DONE or (telling.trailing() == 1 and telling.near(said, 0)):
+        return False
+    if telling.near(said, 0) and len(slur(telling)) == telling.trailing():
+        return strikes_slur_over(telling, said)
+    telling.seams.append(said.start)
+    telling.recaps.append(Cue(said.start, weak=False))
+    return True
 
 
 def counts_slur(telling: Telling, said: Instruction, times: int) -> bool:

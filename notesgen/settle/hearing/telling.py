@@ -27,7 +27,7 @@ from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_st
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Abreast, Announced, OwnShape, Relation, Rooted, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
-from notesgen.settle.told import Cue, Heading, Loop, Naming, Told
+from notesgen.settle.told import Ahead, Cue, Heading, Loop, Naming, Told
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Item
 
@@ -76,6 +76,7 @@ class Telling:
         """What is pending, and what kind of notes the next ones are: nothing yet."""
         self.correcting: Instruction | None = None
         self.counted_ahead: Instruction | None = None
+        self.repeated_ahead: Ahead | None = None
         self.slips: list[Step] = []
         self.restated: Step | None = None
         self.withdrawn, self.strokes_due, self.picker, self.picker_at = "", 1, "", -2
