@@ -22,7 +22,7 @@ from notesgen.settle.recaps.evidence import Evidence, Ruling, State, evidence
 from notesgen.settle.recaps.likeness import NEARLY
 from notesgen.settle.recaps.manner import Kind, Manner
 from notesgen.settle.recaps.newness import fitted
-from notesgen.settle.recaps.said_over import parted, said_over
+from notesgen.settle.recaps.said_over import parted, pointed_over, said_over
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Step
 from notesgen.settle.told import Told
@@ -374,10 +374,9 @@ class _Sieve:
         """A block that nothing announces: it repeats to the letter, or is a bare run-through."""
         size = len(block.places)
         words = self.around.words(block)
-        if self.around.first_word(block) in self.pointing and size > 1 and not self.around.is_named(block):
-            pairs, share = align(self.steps, memory, block.places)
-            if share == 1.0:
-                return Retold(pairs, Ruling.REPEATED)
+        pointed = self.around.first_word(block) in self.pointing and size > 1
+        if pointed and (told := pointed_over(block, memory, self.around, self.words.stating)):
+            return Retold(told, Ruling.REPEATED)
         if words & self.fresh or self.around.is_settled(block):
             return None
         if size > 1 and self.around.is_named(block):
