@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing import nicknames
 from notesgen.settle.hearing.damped import SUNG, strikes_damped
+from notesgen.settle.hearing.few_repeated import is_of_one
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.slurred_again import counts_slur, strikes_slur_over
 from notesgen.settle.hearing.telling import Telling
@@ -46,7 +47,7 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
         return
-    if said.text("side") == LENGTHS and not _is_of_one(telling, said, last):
+    if said.text("side") == LENGTHS and not is_of_one(telling, said, last):
         return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
@@ -185,11 +186,6 @@ def _goes_on(telling: Telling, said: Instruction) -> bool:
     return coming.start - said.end <= 1 and telling.sentences.of(coming.start) == telling.sentences.of(
         said.start
     )
-
-
-def _is_of_one(telling: Telling, said: Instruction, last: Step) -> bool:
-    """Whether "two quarter notes" counts the strokes of one note, and not the notes of a list."""
-    return telling.near(said, 0) and (telling.trailing() == 1 or telling.has_own_string(last))
 
 
 def _is_of_both(telling: Telling, said: Instruction, last: Step) -> bool:

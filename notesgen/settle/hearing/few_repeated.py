@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step
 from notesgen.settle.told import Loop, read_count
 from notesgen.speech.instructions import Instruction
 
@@ -24,6 +25,13 @@ def repeats_few(telling: Telling, said: Instruction) -> bool:
     telling.seams.append(said.start)
     telling.loops.append(Loop(len(telling.steps) - size, len(telling.steps) - 1, times, unsure))
     return True
+
+
+def is_of_one(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether "two quarter notes" counts the strokes of one note, and not the notes of a list."""
+    listed = (before := telling.last(2)) is not None and before.start == last.start
+    own = telling.trailing() == 1 or (telling.has_own_string(last) and not listed)
+    return own and telling.near(said, 0)
 
 
 def _pointed_at(telling: Telling, said: Instruction) -> int:

@@ -144,8 +144,10 @@ def _how(said: Instruction, last: Step) -> How:
 
 def _of_passage(telling: Telling, said: Instruction) -> bool:
     """Whether more than the last note moves: "the same thing down two frets", of a lick."""
-    words = {*telling.words.sameness, *telling.words.whole}
-    return said.text("how") != "slide" and bool(telling.said_between(said.start, said.end) & words)
+    words, spoken = telling.words, telling.said_between(said.start, said.end)
+    if said.text("how") == "slide":
+        return telling.trailing() > 1 and bool(spoken & {*words.whole} - {*words.both, *words.pointing})
+    return bool(spoken & {*words.sameness, *words.whole})
 
 
 def _goes_down(telling: Telling, said: Instruction, last: Step) -> bool:
