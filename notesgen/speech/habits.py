@@ -11,6 +11,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.speech.chart import Chart
 from notesgen.speech.items import Break, Item
 
+STRINGS = ("on", "string", "bare_string")
 NUMBERS = ("fret_number", "ordinal")
 OFTEN = 4  # times that "fifth fret" is said before it is a habit
 HARDLY = 8  # ... so many against one "fifth string"
@@ -21,12 +22,13 @@ def names_ahead(chart: Chart) -> bool:
 
     Only a string that stands beside one fret tells it.
     """
-    ahead = behind = 0
+    ahead = behind = end = 0
     for at in range(len(chart.items)):
-        if not (edges := chart.edges(at, "on")):
+        edges = [edge for kind in STRINGS for edge in chart.edges(at, kind)]
+        if at < end or not edges:
             continue
         end = max(edge.end for edge in edges)
-        before, after = _ends_fret(chart, at), _begins_fret(chart, end)
+        before, after = _ends_fret(chart, at), begins_fret(chart, end)
         ahead += after and not before
         behind += before and not after
     return ahead >= OFTEN and behind * HARDLY <= ahead
@@ -39,7 +41,7 @@ def _ends_fret(chart: Chart, at: int) -> bool:
     return any(chart.edges(place, kind) for place in range(max(0, at - 2), at) for kind in NUMBERS)
 
 
-def _begins_fret(chart: Chart, at: int) -> bool:
+def begins_fret(chart: Chart, at: int) -> bool:
     """Whether a number begins at an item."""
     if at == len(chart.items) or chart.items[at].before >= Break.HARD:
         return False

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from notesgen.grammar.model import WordLists
 from notesgen.speech.chart import Chart, Edge, Match
-from notesgen.speech.habits import counts_frets, names_ahead
+from notesgen.speech.habits import begins_fret, counts_frets, names_ahead
 from notesgen.speech.items import Break
 
 STRING_SLOTS = frozenset({"string", "other_string"})
@@ -20,6 +20,7 @@ SHARED = 0.3  # ... of one with a string before it: "open D, second fret on the 
 ROW = 3  # numbers of an aside from which it may be a row of frets instead
 STRING_WORDS = 5  # the longest name of a string with "on" in front
 STRUNG = 2.8  # cost of taking such a number for no fret
+TAKEN = 0.6  # cost of "7 on the B" in "7 on the B, 8" where the teacher names strings ahead
 ARTICLE_AND_WORD = 2  # items
 COUNTED = 1.5  # cost of taking "the second" for a string or a finger where ordinals count frets
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
@@ -59,7 +60,8 @@ class Surroundings:
         bare_first = first.start == match.start and self._only_number(first.start, first.end)
         bare_last = last.end == match.end and self._only_number(last.start, last.end)
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
-        return counted + ODD_NEIGHBOUR * odd + self._parted(match, last)
+        taken = TAKEN * (self.names_ahead and self._takes_string(match, first))
+        return counted + taken + ODD_NEIGHBOUR * odd + self._parted(match, last)
 
     def _counts_no_fret(self, match: Match, kind: str) -> bool:
         """Whether a bare ordinal is taken for a string or a finger: "the second, open"."""
@@ -80,6 +82,12 @@ class Surroundings:
         if any(item.before < Break.SOFT and item.text not in self.linking for item in behind):
             return False
         return start == 0 or items[start].before >= Break.SOFT or items[start - 1].text in self.linking
+
+    def _takes_string(self, match: Match, fret: Edge) -> bool:
+        """Whether a string is taken for the fret before it, though one stands right behind it as well."""
+        strings = [slot for slot in match.slots if slot.name in STRING_SLOTS]
+        closes = bool(strings) and fret.start < strings[0].start and strings[-1].end == match.end
+        return closes and begins_fret(self.chart, match.end)
 
     def _parted(self, match: Match, last: Edge) -> float:
         """The cost of parting a fret from the string right behind it; less where it has one before it.
