@@ -6,6 +6,8 @@ number say otherwise. Where a wording begins or ends with its own words, those a
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from notesgen.grammar.model import WordLists
 from notesgen.speech.chart import Chart, Edge, Match
 from notesgen.speech.habits import begins_fret, counts_frets, names_ahead
@@ -20,6 +22,8 @@ SHARED = 0.3  # ... of one with a string before it: "open D, second fret on the 
 ROW = 3  # numbers of an aside from which it may be a row of frets instead
 STRING_WORDS = 5  # the longest name of a string with "on" in front
 STRUNG = 2.8  # cost of taking such a number for no fret
+CUT_OFF = 2.0  # cost of "no, hammer" where a slur is told in full
+LEADS_WITHIN = 3  # items behind a technique within which it leads on: "... it off to 5"
 TAKEN = 0.6  # cost of "7 on the B" in "7 on the B, 8" where the teacher names strings ahead
 ARTICLE_AND_WORD = 2  # items
 COUNTED = 1.5  # cost of taking "the second" for a string or a finger where ordinals count frets
@@ -38,6 +42,8 @@ class Surroundings:
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
         self.article = frozenset(words.article)
         self.linking = frozenset((*words.joining, *words.turning_to))
+        self.leading = frozenset((*words.source, *words.reaching))
+        self.slurs = frozenset((*words.hammering, *words.pulling, *words.sliding))
         self.nouns = frozenset((*words.string, *words.finger_nouns))
         self.names_ahead = names_ahead(chart)
         self.counts_frets = counts_frets(chart.items, words, lambda at: bool(chart.edges(at, "ordinal")))
@@ -48,20 +54,29 @@ class Surroundings:
         An aside pays where its number is told as a fret: "that scale, 9 on the B", "the G nine to twelve".
         So does a position: "up at the fifth fret on the G" is a note.
         """
-        counted = COUNTED * (self.counts_frets and self._counts_no_fret(match, kind))
+        misread = COUNTED * (self.counts_frets and self._counts_no_fret(match, kind))
+        misread += CUT_OFF * (kind == "correction" and self._goes_on_to_fret(match))
         if kind == "aside":
-            return counted + STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
+            return misread + STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
         if kind == "position" and self.chart.items[match.end - 1].text in self.fret:
             return PARTED * self._string_follows(match.end)
         frets = [slot for slot in match.slots if slot.name in FRET_SLOTS]
         if not frets:
-            return counted
+            return misread
         first, last = frets[0], frets[-1]
         bare_first = first.start == match.start and self._only_number(first.start, first.end)
         bare_last = last.end == match.end and self._only_number(last.start, last.end)
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
         taken = TAKEN * (self.names_ahead and self._takes_string(match, first))
-        return counted + taken + ODD_NEIGHBOUR * odd + self._parted(match, last)
+        return misread + taken + ODD_NEIGHBOUR * odd + self._parted(match, last)
+
+    def _goes_on_to_fret(self, match: Match) -> bool:
+        """Whether the words name a technique that leads on to a fret: "well, hammer | on from 5 to 7"."""
+        items = self.chart.items
+        if not any(items[at].text in self.slurs for at in range(match.start, match.end)):
+            return False
+        behind = takewhile(lambda item: item.before < Break.SOFT, items[match.end : match.end + LEADS_WITHIN])
+        return any(item.text in self.leading for item in behind)
 
     def _counts_no_fret(self, match: Match, kind: str) -> bool:
         """Whether a bare ordinal is taken for a string or a finger: "the second, open"."""
