@@ -43,5 +43,5 @@ def _pointed_at(telling: Telling, said: Instruction) -> int:
     if {*spoken} & {*words.a_pair}:
         return A_PAIR
     number = next((telling.values[text] for text in spoken if text in telling.values), 0)
-    counts_notes = not spoken or spoken[-1] in telling.values or {*spoken} & {*words.sounding}
+    counts_notes = spoken[-1] in telling.values or {*spoken} & {*words.sounding}
     return number if counts_notes else 0
