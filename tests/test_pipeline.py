@@ -44,6 +44,7 @@ GIVEN = st.sampled_from(
         Given(instrument="7-string guitar", capo=12),
     ]
 )
+NO_KEY = ["3, 5 on the A. 2, 3, 5 on the D. 2, 4, 5 on the G. 5, 4, 2 on the G. 5, 3, 2 on the D. 5, 3 on the A."]
 TEXT = st.text(max_size=60)
 UNTIMED = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
@@ -90,6 +91,7 @@ def test_the_same_talk_gives_the_same_bytes(pieces: list[str], facts: Given | No
 
 
 @given(TALKS, GIVEN)
+@example(NO_KEY, None)
 @UNTIMED
 def test_every_event_is_evidenced_by_words_of_the_recording(pieces: list[str], facts: Given | None) -> None:
     talk = transcript(pieces)

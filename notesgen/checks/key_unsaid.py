@@ -3,8 +3,8 @@
 ## What it flags
 
 A lesson of sixteen notes or more in which no key is named, and whose notes are likelier in one key than in
-all others together: a remark says which key, and how sure that is. Where it is four fifths sure and only
-very few notes lie outside, each of these is asked about.
+all others together: a remark at the first note says which key, and how sure that is. Where it is four
+fifths sure and only very few notes lie outside, each of these is asked about.
 
 ## Why it matters
 
@@ -47,9 +47,10 @@ _NEAREST = (-1, 1)
 def check(lesson: Lesson, evidence: Evidence) -> Iterator[Flag]:
     """One remark for the key, and a query for each of the few notes outside it."""
     likely = evidence.likely
-    if likely is None or lesson.facts.key is not None or not is_mode(likely.key.mode):
+    if likely is None or lesson.facts.key is not None or not is_mode(likely.key.mode) or not lesson.events:
         return
-    yield remark_at(KIND, 0.0, "", _told(likely))
+    first = lesson.events[0]
+    yield remark_at(KIND, first.start, first.quote, _told(likely))
     if likely.probability >= _SURE and likely.notes - likely.inside <= _FEW * likely.notes:
         for event in lesson.events:
             yield from _asked(lesson, event, likely, evidence)
