@@ -44,7 +44,10 @@ GIVEN = st.sampled_from(
         Given(instrument="7-string guitar", capo=12),
     ]
 )
-NO_KEY = ["3, 5 on the A. 2, 3, 5 on the D. 2, 4, 5 on the G. 5, 4, 2 on the G. 5, 3, 2 on the D. 5, 3 on the A."]
+NO_KEY = [
+    "3, 5 on the A. 2, 3, 5 on the D. 2, 4, 5 on the G.",
+    "5, 4, 2 on the G. 5, 3, 2 on the D. 5, 3 on the A.",
+]
 TEXT = st.text(max_size=60)
 UNTIMED = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
