@@ -262,7 +262,7 @@ def _longer(chart: Chart, slot: Slot, so_far: tuple[Edge, ...], start: int) -> l
     if chart.joined(at, start) and chart.items[at].text == "and":
         at += 1
     elif at < len(chart.items) and chart.items[at].hesitant:
-        return []  # "5, er, 7": the second puts the first right
+        return []  # "5, er, 6": the second may put the first right
     if not chart.joined(at, start):
         return []
     found: list[_Fit] = []

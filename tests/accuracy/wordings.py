@@ -37,7 +37,10 @@ TIMES = 3  # talks made of each wording
 HIGHEST = 12  # fret that the lowest note of a phrase may have
 STEPS = (1, 2, 2, 3)  # frets from one note of a phrase to the next
 FRAMED = "framed"
-FILES = (FRAMED, "whole", "references", "counts", "namings", "retold", "techniques")
+FILES = (
+    FRAMED,
+    *("whole", "references", "counts", "namings", "retold", "techniques", "shapes", "joined", "spoken"),
+)
 SHIFTS = (2, 12)  # "a2" is the fret two above "a"
 NECK = Fretboard(standard("guitar"))
 AS_TOLD = ("0", "12", "x")

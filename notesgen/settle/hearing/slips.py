@@ -59,13 +59,32 @@ def of_fret_begun(telling: Telling, said: Instruction, since: int) -> bool:
 
 
 def hesitates(telling: Telling, said: Instruction, last: Step) -> bool:
-    """Whether the speaker stops behind a fret and tells another: "the eighth, er, the tenth fret"."""
+    """Whether the speaker stops behind a fret and puts it right: "the eighth, er, the tenth fret".
+
+    Between frets that stand in a list one only stops to think: "the fifth fret, um, the eighth fret".
+    """
     frets, at = [fret for slot in TOLD_OVER for fret in frets_of(said, slot)], named_at(said, *TOLD_OVER)
     between = telling.items[last.end : at + 1]
     if not frets or last.closes or not any(item.hesitant for item in between):
         return False
+    if not (_is_beside(last.frets, frets[0]) or _is_finished(telling, last, said)):
+        return False
     idle = {*telling.words.article, *telling.words.fret, *telling.words.settling, *telling.words.stating}
-    return (frets[0],) != last.frets and all(item.text in idle for item in between[:-1])
+    return all(item.text in idle for item in between[:-1])
+
+
+def _is_beside(slipped: Sequence[Fret], fret: Fret) -> bool:
+    """Whether just one fret was told, and the other lies right beside it, as most slips do."""
+    return len(slipped) == 1 and "x" not in (*slipped, fret) and abs(int(slipped[0]) - int(fret)) == 1
+
+
+def _is_finished(telling: Telling, last: Step, said: Instruction) -> bool:
+    """Whether "fret" is said of the second alone: the first was broken off before it."""
+    begun, told_over = (
+        telling.said_between(start, end) & {*telling.words.fret}
+        for start, end in ((last.start, last.end), (last.end, said.end))
+    )
+    return bool(told_over) and not begun and last.frets != tuple(frets_of(said, "fret"))
 
 
 def speaks_of_slip(telling: Telling, said: Instruction) -> bool:
