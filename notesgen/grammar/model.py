@@ -101,6 +101,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     fact_names: tuple[str, ...] = ()
     naming_along: tuple[str, ...] = ()
     hesitations: tuple[str, ...] = ()
+    stuttered: tuple[str, ...] = ()
     ahead: tuple[str, ...] = ()
     second_thoughts: tuple[str, ...] = ()
     mild: tuple[str, ...] = ()

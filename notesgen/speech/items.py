@@ -1,7 +1,7 @@
 """Transcript to items: the tokens that carry meaning, each with its time and the break before it.
 
-Punctuation becomes breaks. Fillers ("um", "you know") are dropped, so that no wording has to allow for
-them. Captions without punctuation get their breaks from pauses.
+Punctuation becomes breaks. Fillers ("um", "you know") and stutters ("on the, on the") are dropped, so that
+no wording has to allow for them. Captions without punctuation get their breaks from pauses.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from notesgen.grammar.tokens import tokens
 
 SOFT_PAUSE = 0.35  # seconds without a word that count as a comma, where the captions have no punctuation
 HARD_PAUSE = 0.65  # ... and as the end of a sentence
+STUTTERED = 3  # words at most that are begun twice: "and on the, and on the B"
 PUNCTUATED = 0.02  # share of words that end a sentence, above which the captions' punctuation is trusted
 
 _SOFT_MARKS = frozenset({",", ";", ":", "...", "..", "(", ")", '"'})
@@ -59,6 +60,7 @@ def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     """All items of the talk, in order. `words` names the fillers and the words that open a clause."""
     punctuated = _is_punctuated(transcript)
     kept = _without_fillers(tuple(_cut(transcript, punctuated)), words.fillers, {*words.hesitations})
+    kept = _without_stutters(kept, frozenset(words.stuttered))
     if punctuated:
         return _with_names_joined(kept, frozenset(words.fact_names), frozenset(words.naming_along))
     joins = tuple(tuple(join.split()) for join in words.sentence_joins)
@@ -165,6 +167,22 @@ def _without_fillers(
         )
         carried, hesitant = Break.NONE, False
         at += 1
+    return tuple(kept)
+
+
+def _without_stutters(all_items: tuple[Item, ...], stuttered: frozenset[str]) -> tuple[Item, ...]:
+    """Drops small words that are said over at once: "on the, on the G" is "on the G"."""
+    kept: list[Item] = []
+    for item in all_items:
+        kept.append(item)
+        for length in range(1, STUTTERED + 1):
+            begun, again = kept[-2 * length : -length], kept[-length:]
+            if len(begun) == length and all(
+                one.text == two.text and one.text in stuttered and two.before < Break.HARD
+                for one, two in zip(begun, again, strict=True)
+            ):
+                kept[-2 * length :] = [_with_break(again[0], begun[0].before), *again[1:]]
+                break
     return tuple(kept)
 
 

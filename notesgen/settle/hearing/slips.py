@@ -61,30 +61,42 @@ def of_fret_begun(telling: Telling, said: Instruction, since: int) -> bool:
 def hesitates(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether the speaker stops behind a fret and puts it right: "the eighth, er, the tenth fret".
 
-    Between frets that stand in a list one only stops to think: "the fifth fret, um, the eighth fret".
+    Between frets that lie apart, or in a list, one only stops to think: "5, um, 7", "open, 3, uh, 4".
     """
     frets, at = [fret for slot in TOLD_OVER for fret in frets_of(said, slot)], named_at(said, *TOLD_OVER)
     between = telling.items[last.end : at + 1]
     if not frets or last.closes or not any(item.hesitant for item in between):
         return False
-    if not (_is_beside(last.frets, frets[0]) or _is_finished(telling, last, said)):
-        return False
+    begun, over = (_says_fret(telling, *span) for span in ((last.start, last.end), (last.end, said.end)))
+    broken_off = over and not begun and last.frets != (frets[0],)
+    beside = not (begun and over) and _is_beside(last.frets, frets[0]) and not _is_listed(telling, said)
     idle = {*telling.words.article, *telling.words.fret, *telling.words.settling, *telling.words.stating}
-    return all(item.text in idle for item in between[:-1])
+    return (broken_off or beside) and all(item.text in idle for item in between[:-1])
+
+
+def _says_fret(telling: Telling, start: int, end: int) -> bool:
+    return bool(telling.said_between(start, end) & {*telling.words.fret})
 
 
 def _is_beside(slipped: Sequence[Fret], fret: Fret) -> bool:
-    """Whether just one fret was told, and the other lies right beside it, as most slips do."""
-    return len(slipped) == 1 and "x" not in (*slipped, fret) and abs(int(slipped[0]) - int(fret)) == 1
+    """Whether one fret was told, and the other lies right beside it, as most slips do; an open one is none."""
+    if len(slipped) != 1 or not {"x", 0}.isdisjoint({*slipped, fret}):
+        return False
+    return abs(int(slipped[0]) - int(fret)) == 1
 
 
-def _is_finished(telling: Telling, last: Step, said: Instruction) -> bool:
-    """Whether "fret" is said of the second alone: the first was broken off before it."""
-    begun, told_over = (
-        telling.said_between(start, end) & {*telling.words.fret}
-        for start, end in ((last.start, last.end), (last.end, said.end))
+def _is_listed(telling: Telling, said: Instruction) -> bool:
+    """Whether another fret is told right before the last one, or right behind this one."""
+    last, before = telling.last(), telling.last(2)
+    if last is not None and before is not None and last.how == "pick":
+        if before.sentence == last.sentence and last.start - before.end <= 1:
+            return True
+    sentence = telling.sentences.of(said.start)
+    coming = telling.following[:1]
+    return any(
+        one.kind == "note" and one.start - said.end <= 1 and telling.sentences.of(one.start) == sentence
+        for one in coming
     )
-    return bool(told_over) and not begun and last.frets != tuple(frets_of(said, "fret"))
 
 
 def speaks_of_slip(telling: Telling, said: Instruction) -> bool:
