@@ -20,10 +20,11 @@ def frame_end(telling: Telling, said: Instruction) -> int:
         before = telling.items[at].before
         if before >= Break.HARD:
             return at
-        if at == said.end and not (before >= Break.SOFT and _goes_on(telling, at)):
-            continue
-        soft = before >= Break.SOFT and not (_joins_number(telling, at) or _renames(telling, said.end, at))
-        if soft and (extent != "sentence" or _goes_on(telling, at)):
+        if at == said.end and said.kind == "correction":
+            continue  # the comma in "sorry, the 6" parts nothing
+        soft = before >= Break.SOFT and not (_joins_number(telling, at) or _renames(telling, said.start, at))
+        spoken_on = extent == "sentence" and (at == said.end or _has_told(telling, said.end, at))
+        if soft and (not spoken_on or _goes_on(telling, at)):
             return at
         if _turns_to_listener(telling, said.end, at):
             return at
@@ -40,13 +41,18 @@ def _now(telling: Telling, said: Instruction) -> int:
     return next((at for at in rest if telling.items[at].text in telling.words.now), said.end)
 
 
+def _has_told(telling: Telling, start: int, at: int) -> bool:
+    """Whether a number or a string was named in these words, so that more of them may follow."""
+    return bool(telling.said_between(start, at) & {*telling.numbers, *telling.words.string})
+
+
 def _turns_to_listener(telling: Telling, start: int, at: int) -> bool:
     """Whether "you play", "I take" begins here, after a number or a string that is not to be played."""
     who, verb = telling.items[at : at + 1], telling.items[at + 1 : at + 2]
     return (
         all(item.text in telling.words.players for item in who)
         and any(item.text in telling.words.playing for item in verb)
-        and bool(telling.said_between(start, at) & {*telling.numbers, *telling.words.string})
+        and _has_told(telling, start, at)
     )
 
 
