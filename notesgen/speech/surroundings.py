@@ -9,6 +9,7 @@ from __future__ import annotations
 from itertools import takewhile
 
 from notesgen.grammar.model import WordLists
+from notesgen.speech.chains import closing_strings
 from notesgen.speech.chart import Chart, Edge, Match
 from notesgen.speech.habits import begins_fret, counts_frets, names_ahead
 from notesgen.speech.items import Break
@@ -25,6 +26,7 @@ STRUNG = 2.8  # cost of taking such a number for no fret
 CUT_OFF = 2.0  # cost of "no, hammer" where a slur is told in full
 LEADS_WITHIN = 3  # items behind a technique within which it leads on: "... it off to 5"
 TAKEN = 0.6  # cost of "7 on the B" in "7 on the B, 8" where the teacher names strings ahead
+BY_TURNS = 1.5  # cost of "B string, 7" in "5, B string, 7, G string", where a string closes each fret
 ARTICLE_AND_WORD = 2  # items
 COUNTED = 1.5  # cost of taking "the second" for a string or a finger where ordinals count frets
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
@@ -46,6 +48,7 @@ class Surroundings:
         self.slurs = frozenset((*words.hammering, *words.pulling, *words.sliding))
         self.nouns = frozenset((*words.string, *words.finger_nouns))
         self.names_ahead = names_ahead(chart)
+        self.closing_strings = closing_strings(chart)
         self.counts_frets = counts_frets(chart.items, words, lambda at: bool(chart.edges(at, "ordinal")))
 
     def cost(self, match: Match, kind: str) -> float:
@@ -68,6 +71,7 @@ class Surroundings:
         bare_last = last.end == match.end and self._only_number(last.start, last.end)
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
         taken = TAKEN * (self.names_ahead and self._takes_string(match, first))
+        taken += BY_TURNS * (first.start > match.start and match.start in self.closing_strings)
         return misread + taken + ODD_NEIGHBOUR * odd + self._parted(match, last)
 
     def _goes_on_to_fret(self, match: Match) -> bool:
