@@ -7,6 +7,7 @@ the fret before it. "A string, second fret, D string, first fret" is told the ot
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from notesgen.speech.chart import Chart
 from notesgen.speech.items import Break
@@ -21,7 +22,7 @@ def closing_strings(chart: Chart) -> frozenset[int]:
     closing: set[int] = set()
     for row in _rows(chart):
         kinds = [kind for kind, _ in row]
-        by_turns = all(one != two for one, two in zip(kinds, kinds[1:], strict=False))
+        by_turns = all(one != two for one, two in pairwise(kinds))
         if by_turns and len(row) >= 2 * PAIRS and kinds[0] == FRET and kinds[-1] == STRING:
             closing |= {at for kind, at in row if kind == STRING}
     return frozenset(closing)

@@ -79,7 +79,7 @@ def _says_fret(telling: Telling, start: int, end: int) -> bool:
 
 
 def _is_beside(slipped: Sequence[Fret], fret: Fret) -> bool:
-    """Whether one fret was told, and the other lies right beside it, as most slips do; an open one is none."""
+    """Whether one fret was told, and the other lies right beside it, as most slips do; no open string."""
     if len(slipped) != 1 or not {"x", 0}.isdisjoint({*slipped, fret}):
         return False
     return abs(int(slipped[0]) - int(fret)) == 1
@@ -88,9 +88,10 @@ def _is_beside(slipped: Sequence[Fret], fret: Fret) -> bool:
 def _is_listed(telling: Telling, said: Instruction) -> bool:
     """Whether another fret is told right before the last one, or right behind this one."""
     last, before = telling.last(), telling.last(2)
-    if last is not None and before is not None and last.how == "pick":
-        if before.sentence == last.sentence and last.start - before.end <= 1:
-            return True
+    if last is None or before is None:
+        return False
+    if last.how == "pick" and before.sentence == last.sentence and last.start - before.end <= 1:
+        return True
     sentence = telling.sentences.of(said.start)
     coming = telling.following[:1]
     return any(
