@@ -31,7 +31,7 @@ class Struck(Struct, frozen=True):
 def read_row(telling: Telling, start: int, begin_by: int, said: Instruction | None = None) -> list[Struck]:
     """The strings in a row, the first of them named in items `start` up to `begin_by`; [] where none is.
 
-    `said` is the instruction that is heard: the names in it, and in those that follow, are as the grammar has them.
+    Names in `said`, the instruction that is heard, and in those that follow are as the grammar has them.
     """
     limit = telling.sentences.end(telling.sentences.of(start))
     names = _names(telling, said)
@@ -47,7 +47,11 @@ def read_row(telling: Telling, start: int, begin_by: int, said: Instruction | No
         elif text in telling.words.as_one and len(row) > 1:
             row = _joined(telling, row, at)
             at += 1
-        elif text in telling.words.row_links or _leads_to_as_one(telling, at) or (row and text in telling.words.first):
+        elif (
+            text in telling.words.row_links
+            or _leads_to_as_one(telling, at)
+            or (row and text in telling.words.first)
+        ):
             at += 1
         else:
             break
@@ -75,7 +79,7 @@ def ranged(telling: Telling, row: list[Struck], held: Collection[int]) -> list[S
 
 
 def _names(telling: Telling, said: Instruction | None) -> list[Struck]:
-    """The names of single strings that the grammar found from here on, where more than a letter names them."""
+    """The names of single strings that the grammar found, where more than a letter tells them."""
     words, found = telling.words, list[Struck]()
     for told in (said, *telling.following) if said is not None else telling.following:
         for slot in told.slots:
@@ -89,9 +93,7 @@ def _names(telling: Telling, said: Instruction | None) -> list[Struck]:
     return found
 
 
-def _named(
-    telling: Telling, at: int, names: Sequence[Struck], before: Struck | None = None
-) -> Struck | None:
+def _named(telling: Telling, at: int, names: Sequence[Struck], before: Struck | None = None) -> Struck | None:
     """The string that is named at the item, with the words "high" and "string" that belong to it."""
     for name in names:
         lead = telling.said_between(name.start, at)
@@ -190,7 +192,7 @@ def _ends_name(telling: Telling, at: int) -> bool:
 
 
 def _is_numbered_string(telling: Telling, at: int) -> bool:
-    """Whether the number stands right before "string", as in "five string, four string"; "one string" counts."""
+    """Whether the number names the string right behind it: "five string"; "one string" is a count."""
     one, *_ = telling.words.string
     behind = telling.items[at + 1 : at + 2]
     named = telling.values.get(telling.items[at].text, 0) > 1 or bool(
