@@ -140,6 +140,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     damping: tuple[str, ...] = ()
     row_links: tuple[str, ...] = ()
     row_ends: tuple[str, ...] = ()
+    at_one_time: tuple[str, ...] = ()
     first: tuple[str, ...] = ()
     by_ones: tuple[str, ...] = ()
     ranging_from: tuple[str, ...] = ()

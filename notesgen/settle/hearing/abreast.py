@@ -329,9 +329,8 @@ def _completes(telling: Telling, said: Instruction) -> bool:
         return False
     if telling.rooted.section == len(telling.sections) or is_plural(telling, said):
         return False
-    if telling.dealt >= len(last.voices) or telling.said_between(last.end, said.end) & {
-        *telling.words.moving_on
-    }:
+    moved = {*telling.words.moving_on, *telling.words.ways_over, *telling.words.going_back}
+    if telling.dealt >= len(last.voices) or telling.said_between(last.end, said.end) & moved:
         return False
     if said.start < telling.dealt_until:
         return True

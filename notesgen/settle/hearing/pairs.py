@@ -64,6 +64,7 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     if sliding_pairs.ends_slide(telling, said, frets, strings):
         return
+    as_one = len(frets) == 1 and _says_as_one(telling, said)
     struck = strings or pair_in_force(telling, said) or strings_struck(telling)
     group(telling, said, frets, struck or both_before(telling, said))
     if said.text("side") == UNISON:
@@ -71,13 +72,20 @@ def pair(telling: Telling, said: Instruction) -> None:
     elif strings:
         lay_pair_before(telling)
         power.complete(telling)
-    if said.text("side") == OVER_THE_OPEN:
+    if said.text("side") == OVER_THE_OPEN or as_one:
         abreast.announce(telling, strings, said.start)
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
     laid_flat = len(strings) == POWER_STRINGS and len(frets) == 1 and frets != [0]
     if laid_flat and strings[0] == (telling.names.count,):
         telling.shape = tuple(Voice(0, one) for one in strings)
+
+
+def _says_as_one(telling: Telling, said: Instruction) -> bool:
+    """Whether strings that share a fret are struck as one, and so stay a pair: "together at 5, then at 7"."""
+    last, start = telling.last(), telling.sentences.start(telling.sentences.of(said.start))
+    since = max(start, last.end) if last is not None and last.end <= said.start else start
+    return bool(telling.said_between(since, said.end) & {*telling.words.as_one, *telling.words.at_one_time})
 
 
 def _gather(telling: Telling) -> None:
