@@ -47,6 +47,19 @@ def is_for_good(telling: Telling, said: Instruction) -> bool:
     return bool(around & {*telling.words.for_good})
 
 
+def says_as_one(telling: Telling, said: Instruction) -> bool:
+    """Whether strings that share a fret are struck as one, and so stay a pair: "together at 5, then at 7"."""
+    last, start = telling.last(), telling.sentences.start(telling.sentences.of(said.start))
+    since = max(start, last.end) if last is not None and last.end <= said.start else start
+    return bool(telling.said_between(since, said.end) & {*telling.words.as_one, *telling.words.at_one_time})
+
+
+def lie_across(telling: Telling, said: Instruction) -> bool:
+    """Whether two strings at a time were announced, so that each fret is on both: "barred double stops"."""
+    same = telling.sentences.of(max(0, telling.together_at)) == telling.sentences.of(said.start)
+    return telling.together_at >= 0 and same
+
+
 def leads_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
     """Whether one voice of the pair moves, and the strokes that come are told from it: "seven and five"."""
     last, coming = telling.last(), telling.coming

@@ -42,6 +42,7 @@ CHORD_NEAR = 12  # items within which an announced power chord begins to be spel
 BY_FINGER = 2  # items between a finger and its fret: "finger on the", "finger is on"
 JUST_BEHIND = 3  # items behind two notes within which they are called a chord
 OVER_THE_OPEN = "over the open"  # the slot "side" of a note over a string that rings on, struck with it
+AS_LAST = "as last"  # ... of the stroke told last, at another fret
 PAIR = 2  # voices of a stroke on two strings
 POWER_SAID = 60  # items within which chords are told that were called power chords
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
@@ -51,6 +52,9 @@ def pair(telling: Telling, said: Instruction) -> None:
     """Two or more strings struck together; open ones where no fret is said."""
     if said.text("side") == OTHERS:
         others_open(telling, said)
+        return
+    if said.text("side") == AS_LAST:
+        _strike_elsewhere(telling, said)
         return
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
@@ -64,7 +68,7 @@ def pair(telling: Telling, said: Instruction) -> None:
         return
     if sliding_pairs.ends_slide(telling, said, frets, strings):
         return
-    as_one = len(frets) == 1 and _says_as_one(telling, said)
+    as_one = len(frets) == 1 and abreast.says_as_one(telling, said)
     struck = strings or pair_in_force(telling, said) or strings_struck(telling)
     group(telling, said, frets, struck or both_before(telling, said))
     if said.text("side") == UNISON:
@@ -81,11 +85,12 @@ def pair(telling: Telling, said: Instruction) -> None:
         telling.shape = tuple(Voice(0, one) for one in strings)
 
 
-def _says_as_one(telling: Telling, said: Instruction) -> bool:
-    """Whether strings that share a fret are struck as one, and so stay a pair: "together at 5, then at 7"."""
-    last, start = telling.last(), telling.sentences.start(telling.sentences.of(said.start))
-    since = max(start, last.end) if last is not None and last.end <= said.start else start
-    return bool(telling.said_between(since, said.end) & {*telling.words.as_one, *telling.words.at_one_time})
+def _strike_elsewhere(telling: Telling, said: Instruction) -> None:
+    """Strikes what was struck last at another fret: "bar 5 on the G and B and hit both, then again at 7"."""
+    last = telling.last()
+    named = [voice.named for voice in last.voices] if last is not None else [()]
+    for fret in frets_of(said, "fret"):
+        telling.add(said, [Voice(fret, one) for one in named])
 
 
 def _gather(telling: Telling) -> None:
@@ -171,14 +176,18 @@ def group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     """One step on several strings, or one a round: one fret for all, or a fret each; else single notes."""
     if not frets or not strings:
         return
-    if len(frets) not in (1, len(strings)):
-        size = len(strings)
-        if len(frets) % size == 0:
+    size = len(strings)
+    barred = abreast.lie_across(telling, said) and telling.said_between(telling.together_at, said.start) & {
+        *telling.words.flat
+    }
+    if len(frets) not in (1, size) or (barred and len(frets) > 1):
+        if len(frets) % size == 0 and not barred:
             for at in range(0, len(frets), size):
                 group(telling, said, frets[at : at + size], strings)
             return
+        across = strings if abreast.lie_across(telling, said) else ((),)
         for fret in frets:
-            telling.add(said, [Voice(fret)])
+            telling.add(said, [Voice(fret, one) for one in across])
         return
     spread = frets * len(strings) if len(frets) == 1 else frets
     voices = [Voice(fret, candidates) for fret, candidates in zip(spread, strings, strict=True)]
