@@ -201,6 +201,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     powered: tuple[str, ...] = ()
     moved_shape: tuple[str, ...] = ()
     flat: tuple[str, ...] = ()
+    barred: tuple[str, ...] = ()
     both: tuple[str, ...] = ()
     giving_names: tuple[str, ...] = ()
     ways_over: tuple[str, ...] = ()

@@ -54,10 +54,27 @@ def says_as_one(telling: Telling, said: Instruction) -> bool:
     return bool(telling.said_between(since, said.end) & {*telling.words.as_one, *telling.words.at_one_time})
 
 
-def lie_across(telling: Telling, said: Instruction) -> bool:
-    """Whether two strings at a time were announced, so that each fret is on both: "barred double stops"."""
-    same = telling.sentences.of(max(0, telling.together_at)) == telling.sentences.of(said.start)
-    return telling.together_at >= 0 and same
+def are_barred(telling: Telling, said: Instruction) -> bool:
+    """Whether strings were said to be barred, so that each fret is on all of them: "barred double stops"."""
+    at = telling.together_at
+    if at < 0 or said.start - at > AROUND or len(said.all("string")) != 1:
+        return False
+    return bool(telling.said_between(at, said.start) & {*telling.words.barred})
+
+
+def spread(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> list[Fret]:
+    """The frets, each for all the strings that are named with it: "3 on the A, 5 on the D and G"."""
+    codes = said.all("string")
+    if len(frets) < PAIR or len(codes) != len(frets) or len(strings) <= len(frets):
+        return frets
+    spread = [
+        fret
+        for fret, code in zip(frets, codes, strict=True)
+        for _ in telling.names.resolve(str(code), telling.last_strings())
+    ]
+    return spread if len(spread) == len(strings) else frets
 
 
 def leads_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:

@@ -60,6 +60,7 @@ def pair(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     if said.all("other_fret") and not said.all("fret") and _opens(telling, said):
         frets = [0, *frets]
+    frets = abreast.spread(telling, said, frets, strings)
     if said.text("side") == ACROSS and strike_across(telling, said, frets, strings):
         return
     last = telling.last()
@@ -177,15 +178,13 @@ def group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     if not frets or not strings:
         return
     size = len(strings)
-    barred = abreast.lie_across(telling, said) and telling.said_between(telling.together_at, said.start) & {
-        *telling.words.flat
-    }
+    barred = abreast.are_barred(telling, said)
     if len(frets) not in (1, size) or (barred and len(frets) > 1):
         if len(frets) % size == 0 and not barred:
             for at in range(0, len(frets), size):
                 group(telling, said, frets[at : at + size], strings)
             return
-        across = strings if abreast.lie_across(telling, said) else ((),)
+        across = strings if barred else ((),)
         for fret in frets:
             telling.add(said, [Voice(fret, one) for one in across])
         return
