@@ -42,7 +42,7 @@ def takes(telling: Telling, said: Instruction, fret: Fret, told: tuple[Strings, 
 def _spells_out(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether words that sum up lead to the fret, and it is the one that was told: "so that's 5 on the A"."""
     words, spoken = telling.words, telling.said_between(last.start, said.end)
-    summed = spoken & {*words.summing_up, *words.so_that} and spoken & {*words.pointing, *words.settling}
+    summed = spoken & {*words.summing_up, *words.so_that}
     return bool(summed) and not spoken & {*words.moving_on, *words.striking}
 
 
