@@ -32,7 +32,7 @@ def takes(telling: Telling, said: Instruction, fret: Fret, told: tuple[Strings, 
     if at is None or "x" in (fret, *last.frets):
         return False
     alike = last.voices[at].fret == fret
-    if not (alike and _spells_out(telling, said, last)) and not _moves_too(telling, said, last):
+    if not (alike and _spells_out(telling, said, last)) and not _moves_too(telling, said, last, alike):
         return False
     voices = (*last.voices[:at], replace(last.voices[at], fret=fret), *last.voices[at + 1 :])
     telling.change_last(voices=voices, end=said.end)
@@ -46,12 +46,12 @@ def _spells_out(telling: Telling, said: Instruction, last: Step) -> bool:
     return bool(summed) and not spoken & {*words.moving_on, *words.striking}
 
 
-def _moves_too(telling: Telling, said: Instruction, last: Step) -> bool:
+def _moves_too(telling: Telling, said: Instruction, last: Step, alike: bool) -> bool:
     """Whether the stroke was told by one fret, and this joins: "same with 12 on the A and 14 on the D"."""
     before, link = telling.preceding, telling.said_between(last.end, said.start + 1)
     swapped = before is not None and before.text("side") == SWAPS and before.end == said.start
     joined = bool(link & {*telling.words.joining}) and not link & {*telling.words.moving_on}
-    return joined and said.start - last.end <= NEXT_TO and (swapped or last.origin == "derived")
+    return joined and said.start - last.end <= NEXT_TO and (swapped or (alike and last.origin == "derived"))
 
 
 def introduces(telling: Telling, said: Instruction) -> bool:
