@@ -47,6 +47,36 @@ def is_for_good(telling: Telling, said: Instruction) -> bool:
     return bool(around & {*telling.words.for_good})
 
 
+def says_as_one(telling: Telling, said: Instruction) -> bool:
+    """Whether strings that share a fret are struck as one, and so stay a pair: "together at 5, then at 7"."""
+    last, start = telling.last(), telling.sentences.start(telling.sentences.of(said.start))
+    since = max(start, last.end) if last is not None and last.end <= said.start else start
+    return bool(telling.said_between(since, said.end) & {*telling.words.as_one, *telling.words.at_one_time})
+
+
+def are_barred(telling: Telling, said: Instruction) -> bool:
+    """Whether strings were said to be barred, so that each fret is on all of them: "barred double stops"."""
+    at = telling.together_at
+    if at < 0 or said.start - at > AROUND or len(said.all("string")) != 1:
+        return False
+    return bool(telling.said_between(at, said.start) & {*telling.words.barred})
+
+
+def spread(
+    telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
+) -> list[Fret]:
+    """The frets, each for all the strings that are named with it: "3 on the A, 5 on the D and G"."""
+    codes = said.all("string")
+    if len(frets) < PAIR or len(codes) != len(frets) or len(strings) <= len(frets):
+        return frets
+    spread = [
+        fret
+        for fret, code in zip(frets, codes, strict=True)
+        for _ in telling.names.resolve(str(code), telling.last_strings())
+    ]
+    return spread if len(spread) == len(strings) else frets
+
+
 def leads_pair(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
     """Whether one voice of the pair moves, and the strokes that come are told from it: "seven and five"."""
     last, coming = telling.last(), telling.coming
@@ -329,9 +359,8 @@ def _completes(telling: Telling, said: Instruction) -> bool:
         return False
     if telling.rooted.section == len(telling.sections) or is_plural(telling, said):
         return False
-    if telling.dealt >= len(last.voices) or telling.said_between(last.end, said.end) & {
-        *telling.words.moving_on
-    }:
+    moved = {*telling.words.moving_on, *telling.words.ways_over, *telling.words.going_back}
+    if telling.dealt >= len(last.voices) or telling.said_between(last.end, said.end) & moved:
         return False
     if said.start < telling.dealt_until:
         return True

@@ -14,6 +14,7 @@ from notesgen.settle.hearing.few_repeated import is_of_one
 from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.slurred_again import counts_slur, strikes_slur_over
 from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.hearing.voice_by_voice import introduces
 from notesgen.settle.step import Step, Strings
 from notesgen.settle.strings import SAME
 from notesgen.settle.told import Loop, read_count
@@ -248,6 +249,8 @@ def again(telling: Telling, said: Instruction) -> None:
     ):
         return
     if last is None or not telling.near(said, NEAR) or _strikes_moved(telling, said):
+        return
+    if introduces(telling, said):
         return
     if same_breath and not _strikes(telling, said) and strikes_slur_over(telling, said):
         return

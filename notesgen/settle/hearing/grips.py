@@ -39,11 +39,19 @@ def grip(telling: Telling, said: Instruction) -> None:
         telling.grip = Grip(frets_held, said.end, True, name)
     elif frets and not (telling.grip.chord and said.start - telling.grip.at <= BARRED_WITHIN):
         across = [string for candidates in telling.strings_of(said) for string in candidates]
-        strings = across or range(1, telling.names.count + 1)
+        strings = across or _barred_before(telling, said) or range(1, telling.names.count + 1)
         telling.grip = Grip(dict.fromkeys(strings, frets[0]), said.end)
     telling.hand.update(telling.grip.frets)
     if name and said.kind == "grip":
         pick_over(telling, said, before)
+
+
+def _barred_before(telling: Telling, said: Instruction) -> list[int]:
+    """The strings of the bar struck just before, "bar 5 on the G and B, then bar 7 and hit both"."""
+    last = telling.last()
+    if last is None or len(last.voices) < A_PAIR or len({*last.frets}) > 1 or not telling.near(said, 0):
+        return []
+    return [string for voice in last.voices for string in voice.named]
 
 
 def _is_of_notes_told(telling: Telling, said: Instruction) -> bool:

@@ -22,6 +22,7 @@ from notesgen.settle.hearing import (
     picking,
     rooted,
     said_over,
+    sliding_pairs,
     so_many,
     spelled_shape,
 )
@@ -130,7 +131,7 @@ def _is_no_fret(telling: Telling, said: Instruction) -> bool:
         return True
     if _is_broken_off(telling, said):
         return True
-    return not (_counts_ordinally(telling, said) or pairs.awaits_slide(telling, said))
+    return not (_counts_ordinally(telling, said) or sliding_pairs.awaits_slide(telling, said))
 
 
 def _is_broken_off(telling: Telling, said: Instruction) -> bool:

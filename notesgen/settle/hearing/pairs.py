@@ -7,7 +7,17 @@ from itertools import takewhile
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing import abreast, drones, duet, kept, octaves, power, rooted
+from notesgen.settle.hearing import (
+    abreast,
+    drones,
+    duet,
+    kept,
+    octaves,
+    power,
+    rooted,
+    sliding_pairs,
+    voice_by_voice,
+)
 from notesgen.settle.hearing.across import ACROSS, strike_across
 from notesgen.settle.hearing.behind import lay_pair_before
 from notesgen.settle.hearing.corrections import told
@@ -29,8 +39,10 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
+BY_FINGER = 2  # items between a finger and its fret: "finger on the", "finger is on"
 JUST_BEHIND = 3  # items behind two notes within which they are called a chord
 OVER_THE_OPEN = "over the open"  # the slot "side" of a note over a string that rings on, struck with it
+AS_LAST = "as last"  # ... of the stroke told last, at another fret
 PAIR = 2  # voices of a stroke on two strings
 POWER_SAID = 60  # items within which chords are told that were called power chords
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
@@ -41,18 +53,23 @@ def pair(telling: Telling, said: Instruction) -> None:
     if said.text("side") == OTHERS:
         others_open(telling, said)
         return
+    if said.text("side") == AS_LAST:
+        _strike_elsewhere(telling, said)
+        return
     frets = frets_of(said, "fret") + frets_of(said, "other_fret") or [0]
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     if said.all("other_fret") and not said.all("fret") and _opens(telling, said):
         frets = [0, *frets]
+    frets = abreast.spread(telling, said, frets, strings)
     if said.text("side") == ACROSS and strike_across(telling, said, frets, strings):
         return
     last = telling.last()
     every = telling.said_between(said.start, said.end) & set(telling.words.every)
     if last is not None and every and not strings and len(last.voices) == 1 and last.frets == tuple(frets):
         return
-    if _ends_slide(telling, said, frets, strings):
+    if sliding_pairs.ends_slide(telling, said, frets, strings):
         return
+    as_one = len(frets) == 1 and abreast.says_as_one(telling, said)
     struck = strings or pair_in_force(telling, said) or strings_struck(telling)
     group(telling, said, frets, struck or both_before(telling, said))
     if said.text("side") == UNISON:
@@ -60,7 +77,7 @@ def pair(telling: Telling, said: Instruction) -> None:
     elif strings:
         lay_pair_before(telling)
         power.complete(telling)
-    if said.text("side") == OVER_THE_OPEN:
+    if said.text("side") == OVER_THE_OPEN or as_one:
         abreast.announce(telling, strings, said.start)
     if telling.said_between(said.start, said.end) & set(telling.words.every):
         _gather(telling)
@@ -69,19 +86,12 @@ def pair(telling: Telling, said: Instruction) -> None:
         telling.shape = tuple(Voice(0, one) for one in strings)
 
 
-def _ends_slide(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
-    """Whether a pair that slides comes to rest here: "slide them down, so you're at seven on both"."""
+def _strike_elsewhere(telling: Telling, said: Instruction) -> None:
+    """Strikes what was struck last at another fret: "bar 5 on the G and B and hit both, then again at 7"."""
     last = telling.last()
-    if last is None or telling.sliding != len(telling.steps) or not awaits_slide(telling, said):
-        return False
-    held = tuple(voice.named for voice in last.voices)
-    if (strings and set(strings) != set(held)) or len(frets) not in (1, len(held)):
-        return False
-    spread = frets * len(held) if len(frets) == 1 else frets
-    ends = [Voice(fret, one) for fret, one in zip(spread, strings or held, strict=True)]
-    telling.add(said, ends, how="slide")
-    telling.sliding = -1
-    return True
+    named = [voice.named for voice in last.voices] if last is not None else [()]
+    for fret in frets_of(said, "fret"):
+        telling.add(said, [Voice(fret, one) for one in named])
 
 
 def _gather(telling: Telling) -> None:
@@ -102,6 +112,8 @@ def shape(telling: Telling, said: Instruction) -> None:
     if not frets:
         if _calls_last(telling, said):
             join(telling)
+            return
+        if _names_stroke(telling, said):
             return
         telling.chord_at, telling.chord_voices = said.end, 3
         if telling.said_between(said.start, said.end) & {*telling.words.two}:
@@ -132,6 +144,14 @@ def _calls_last(telling: Telling, said: Instruction) -> bool:
     return rise in rooted.FIFTH or rise == (1, 0)
 
 
+def _names_stroke(telling: Telling, said: Instruction) -> bool:
+    """Whether the words only call by its name what was just struck: "together, that's a power chord"."""
+    last, pointed = telling.last(), telling.said_between(said.start, said.end) & {*telling.words.pointing}
+    return (
+        bool(pointed) and last is not None and len(last.voices) > 1 and said.start - last.end <= JUST_BEHIND
+    )
+
+
 def _ends_clause(telling: Telling, said: Instruction) -> bool:
     """Whether nothing follows the words in their clause."""
     return said.end >= len(telling.items) or telling.items[said.end].before > Break.NONE
@@ -157,14 +177,16 @@ def group(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     """One step on several strings, or one a round: one fret for all, or a fret each; else single notes."""
     if not frets or not strings:
         return
-    if len(frets) not in (1, len(strings)):
-        size = len(strings)
-        if len(frets) % size == 0:
+    size = len(strings)
+    barred = abreast.are_barred(telling, said)
+    if len(frets) not in (1, size) or (barred and len(frets) > 1):
+        if len(frets) % size == 0 and not barred:
             for at in range(0, len(frets), size):
                 group(telling, said, frets[at : at + size], strings)
             return
+        across = strings if barred else ((),)
         for fret in frets:
-            telling.add(said, [Voice(fret)])
+            telling.add(said, [Voice(fret, one) for one in across])
         return
     spread = frets * len(strings) if len(frets) == 1 else frets
     voices = [Voice(fret, candidates) for fret, candidates in zip(spread, strings, strict=True)]
@@ -192,12 +214,12 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     fret = frets[0]
     if telling.correcting is not None:
         return bool(strings) and _mends_pair(telling, said, fret, strings)
-    if _slides_on(telling, said, fret, strings) or drones.joins(telling, said, fret, strings):
+    if sliding_pairs.slides_on(telling, said, fret, strings) or drones.joins(telling, said, fret, strings):
         return True
     if not strings and (_strikes_again(telling, said, fret) or abreast.says_over(telling, said, fret)):
         return True
     told = strings or abreast.named_alone(telling, said)
-    if kept.changes(telling, said, fret, told):
+    if kept.changes(telling, said, fret, told) or voice_by_voice.takes(telling, said, fret, told):
         return True
     if not strings and said.text("side") in (None, abreast.ALL) and abreast.deals(telling, said, fret):
         return True
@@ -206,9 +228,11 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     last = telling.last()
     if _begins_row(telling, said, fret, told) or _is_fifth(telling, said, fret, told):
         return True
-    if last is None or said.start - last.end > _reach(telling, last):
+    if last is None or _gap(telling, said, last) > _reach(telling, last):
         return False
-    taken = _spells_chord(telling, said, fret, strings) or _joins(telling, said, last, fret, strings)
+    beside = said.start - last.end <= _reach(telling, last)
+    spelled = _spells_chord(telling, said, fret, strings)
+    taken = spelled or (beside and _joins(telling, said, last, fret, strings))
     if taken:
         telling.fold_retold()
     return taken
@@ -217,6 +241,14 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
 def _opens(telling: Telling, said: Instruction) -> bool:
     """Whether the first string is called open: "open D with 7 on the G"."""
     return bool(telling.said_between(said.start, slot_of(said, "string").end) & {*telling.words.open})
+
+
+def _gap(telling: Telling, said: Instruction, last: Step) -> int:
+    """The items between a note and the one told next, leaving out the finger for it: "third finger on 9"."""
+    before = telling.preceding
+    fingered = before is not None and before.all("finger") and said.start - before.end <= BY_FINGER
+    start = before.start if before is not None and fingered and before.start >= last.end else said.start
+    return start - last.end
 
 
 def _reach(telling: Telling, last: Step) -> int:
@@ -240,47 +272,6 @@ def _strikes_again(telling: Telling, said: Instruction, fret: Fret) -> bool:
         return False
     telling.add(said, last.voices, again=True)
     return True
-
-
-def awaits_slide(telling: Telling, said: Instruction) -> bool:
-    """Whether a pair slides, and where to is still to be told, for both of its notes or for the second."""
-    last = telling.last()
-    apart = telling.sentences.of(said.start) - telling.sentences.of(telling.sliding_at)
-    pair = last is not None and len(last.voices) == 2 and apart <= 1
-    return pair and telling.sliding in (len(telling.steps), len(telling.steps) - 1)
-
-
-def _slides_on(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
-    """Tells where a pair slides to, one string and then the other."""
-    if not awaits_slide(telling, said) or fret == "x":
-        return False
-    voices, first = telling.steps[-1].voices, telling.sliding == len(telling.steps)
-    at = _voice_at(voices, strings or _named_since(telling, telling.sliding_at), 0 if first else 1)
-    if at is None:
-        return False
-    if first:
-        by = int(fret) - int(voices[at].fret)
-        moved = [replace(v, fret=max(0, int(v.fret) + by)) for v in voices]
-        telling.add(said, moved, how="slide", origin="derived")
-    else:
-        mended = tuple(replace(v, fret=fret) if v == voices[at] else v for v in voices)
-        telling.change_last(voices=mended, end=said.end)
-        telling.sliding = -1
-    return True
-
-
-def _named_since(telling: Telling, at: int) -> tuple[Strings, ...]:
-    """The strings named last on their own, since item `at`."""
-    naming = telling.namings[-1] if telling.namings else None
-    return naming.strings if naming and naming.at > at else ()
-
-
-def _voice_at(voices: tuple[Voice, ...], strings: tuple[Strings, ...], usual: int) -> int | None:
-    """The place of the voice spoken of: on the string named, else the usual one; None where neither."""
-    if not strings:
-        return usual
-    fits = [at for at, voice in enumerate(voices) if len(strings) == 1 and set(voice.named) & set(strings[0])]
-    return fits[0] if fits else None
 
 
 def _mends_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:

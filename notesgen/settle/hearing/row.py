@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
+
 from msgspec import Struct
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings
+from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 LETTER, ORDINAL, NUMBER = "letter", "ordinal", "number"
@@ -25,14 +28,18 @@ class Struck(Struct, frozen=True):
     open: bool = False
 
 
-def read_row(telling: Telling, start: int, begin_by: int) -> list[Struck]:
-    """The strings in a row, the first of them named in items `start` up to `begin_by`; [] where none is."""
+def read_row(telling: Telling, start: int, begin_by: int, said: Instruction | None = None) -> list[Struck]:
+    """The strings in a row, the first of them named in items `start` up to `begin_by`; [] where none is.
+
+    Names in `said`, the instruction that is heard, and in those that follow are as the grammar has them.
+    """
     limit = telling.sentences.end(telling.sentences.of(start))
-    first = next((at for at in range(start, min(begin_by, limit)) if _named(telling, at)), limit)
+    names = _names(telling, said)
+    first = next((at for at in range(start, min(begin_by, limit)) if _named(telling, at, names)), limit)
     row: list[Struck] = []
     at = first
     while at < limit:
-        one = _named(telling, at, row[-1] if row else None)
+        one = _named(telling, at, names, row[-1] if row else None)
         text = telling.items[at].text
         if one is not None:
             row = _with_next(row, one)
@@ -40,7 +47,11 @@ def read_row(telling: Telling, start: int, begin_by: int) -> list[Struck]:
         elif text in telling.words.as_one and len(row) > 1:
             row = _joined(telling, row, at)
             at += 1
-        elif text in telling.words.row_links or _leads_to_as_one(telling, at):
+        elif (
+            text in telling.words.row_links
+            or _leads_to_as_one(telling, at)
+            or (row and text in telling.words.first)
+        ):
             at += 1
         else:
             break
@@ -51,8 +62,43 @@ def read_row(telling: Telling, start: int, begin_by: int) -> list[Struck]:
     return row
 
 
-def _named(telling: Telling, at: int, before: Struck | None = None) -> Struck | None:
+def ranged(telling: Telling, row: list[Struck], held: Collection[int]) -> list[Struck]:
+    """The row with the strings between its two, where these are its ends: "from the G down to the low E"."""
+    words = telling.words
+    if len(row) != 2 or not telling.said_between(row[0].start - 2, row[0].end) & {*words.ranging_from}:
+        return row
+    if not telling.said_between(row[0].end, row[1].end) & {*words.ranging_to}:
+        return row
+    ends = [[string for string in one.strings[0] if string in held] for one in row]
+    if not all(ends):
+        return row
+    (first, *_), (last, *_) = ends
+    inner = [string for string in range(min(first, last) + 1, max(first, last)) if string in held]
+    inner = inner if first < last else inner[::-1]
+    return [row[0], *(replace(row[1], strings=((one,),), start=row[1].start) for one in inner), row[1]]
+
+
+def _names(telling: Telling, said: Instruction | None) -> list[Struck]:
+    """The names of single strings that the grammar found, where more than a letter tells them."""
+    words, found = telling.words, list[Struck]()
+    for told in (said, *telling.following) if said is not None else telling.following:
+        for slot in told.slots:
+            spoken = telling.said_between(slot.start, slot.end)
+            strings = telling.names.resolve(str(slot.value), ()) if slot.name == "string" else ()
+            listed = len(str(slot.value)) > 1 and any(len(one) > 1 for one in strings)
+            if len(strings) != 1 or listed or not spoken & {*words.string, *words.string_names}:
+                continue
+            lettered = any(len(text) == 1 and text.isalpha() and text != "a" for text in spoken)
+            found.append(Struck(strings, slot.start, slot.end, LETTER if lettered else ORDINAL))
+    return found
+
+
+def _named(telling: Telling, at: int, names: Sequence[Struck], before: Struck | None = None) -> Struck | None:
     """The string that is named at the item, with the words "high" and "string" that belong to it."""
+    for name in names:
+        lead = telling.said_between(name.start, at)
+        if name.start <= at < name.end and lead <= {*telling.words.row_links} - {*telling.words.string}:
+            return _struck(telling, at, name.end, name.strings, name.by)
     text = telling.items[at].text
     side = "high" if text in telling.words.thin_side else "low" if text in telling.words.thick_side else ""
     if side:
@@ -65,8 +111,8 @@ def _named(telling: Telling, at: int, before: Struck | None = None) -> Struck | 
     value = telling.values.get(text, 0)
     if not 1 <= value <= telling.names.count or not _ends_name(telling, at):
         return None
-    by = ORDINAL if text in telling.ordinals else NUMBER
-    if by == ORDINAL and before is not None and before.by == LETTER and _belongs(telling, before, at):
+    by = ORDINAL if text in telling.ordinals or _is_numbered_string(telling, at) else NUMBER
+    if by == ORDINAL and before is not None and _belongs(telling, before, at):
         return None
     return _struck(telling, at, at + 1, ((value,),), by)
 
@@ -74,7 +120,7 @@ def _named(telling: Telling, at: int, before: Struck | None = None) -> Struck | 
 def _by_its_number(telling: Telling, at: int) -> Struck | None:
     """ "String six": the number behind the word, where no name stands in front of it: "D string six"."""
     numbered = telling.items[at + 1 : at + 2]
-    value = telling.values.get(numbered[0].text, 0) if numbered else 0
+    value = telling.values.get(numbered[0].text, 0) if numbered and not _is_by_one(telling, at + 1) else 0
     if not 1 <= value <= telling.names.count or numbered[0].before > Break.NONE:
         return None
     before = telling.items[at - 1] if at and telling.items[at].before == Break.NONE else None
@@ -86,7 +132,11 @@ def _by_its_number(telling: Telling, at: int) -> Struck | None:
 def _belongs(telling: Telling, before: Struck, at: int) -> bool:
     """Whether "first" is said of the string just named: "the low E first, then the A"."""
     between = telling.said_between(before.end, at)
-    return telling.items[at].before == Break.NONE and between <= set(telling.words.string)
+    if telling.items[at].before > Break.NONE or not between <= set(telling.words.string):
+        return False
+    if telling.said_between(at + 1, at + 2) & {*telling.words.string}:
+        return False
+    return before.by == LETTER or telling.items[at].text in telling.words.first
 
 
 def _outer(telling: Telling, at: int, side: str) -> Struck | None:
@@ -127,14 +177,36 @@ def _ends_name(telling: Telling, at: int) -> bool:
         return True
     following, words = telling.items[at + 1], telling.words
     ordinal = telling.items[at].text in telling.ordinals
+    if telling.items[at].text in words.first and following.text in words.article:
+        return False  # "first the G, then the D"
+    if _is_by_one(telling, at):
+        return False
     if following.before == Break.NONE and following.text in words.string:
-        return ordinal
+        return ordinal or _is_numbered_string(telling, at)
     if following.before == Break.NONE and following.text in {*words.fret, *words.finger_nouns}:
         return False
     if following.text in words.locating:
         return False
     known = {*words.row_links, *words.row_ends, *words.as_one}
     return following.before > Break.NONE or following.text in known or following.text in telling.numbers
+
+
+def _is_numbered_string(telling: Telling, at: int) -> bool:
+    """Whether the number names the string right behind it: "five string"; "one string" is a count."""
+    one, *_ = telling.words.string
+    behind = telling.items[at + 1 : at + 2]
+    named = telling.values.get(telling.items[at].text, 0) > 1 or bool(
+        telling.said_between(at - 1, at) & {*telling.words.article}
+    )
+    return named and any(item.text == one and item.before == Break.NONE for item in behind)
+
+
+def _is_by_one(telling: Telling, at: int) -> bool:
+    """Whether the number is that of "one by one", "one at a time": it names nothing."""
+    behind = telling.items[at + 1 : at + 2]
+    return telling.values.get(telling.items[at].text) == 1 and any(
+        item.text in telling.words.by_ones and item.before == Break.NONE for item in behind
+    )
 
 
 def _with_next(row: list[Struck], one: Struck) -> list[Struck]:
@@ -148,6 +220,8 @@ def _is_number(telling: Telling, at: int) -> bool:
     text = telling.items[at].text
     if text in telling.words.fret:
         return True
+    if _is_by_one(telling, at):
+        return False
     return text in telling.numbers and (telling.values.get(text) != 1 or _ends_name(telling, at))
 
 

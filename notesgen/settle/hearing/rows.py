@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.placed import A_SHAPE, Grip, grip_of
-from notesgen.settle.hearing.row import LETTER, NUMBER, Struck, read_row
+from notesgen.settle.hearing.row import LETTER, NUMBER, Struck, ranged, read_row
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
@@ -75,7 +75,7 @@ def _strikes(telling: Telling, said: Instruction) -> bool:
     pinching = {*telling.words.pinching}
     opened = telling.sentences.start(telling.sentences.of(said.start))
     start = max(telling.heard_until, telling.row_until, telling.grip.at, opened)
-    row = read_row(telling, min(start, said.start), said.end)
+    row = ranged(telling, read_row(telling, min(start, said.start), said.end, said), telling.grip.frets)
     over = bool(row) and telling.near(said, TOLD_OVER) and _tells_over(telling, row)
     if not row or not (over or _is_picked(telling, said, row, start)):
         return False

@@ -17,7 +17,7 @@ from msgspec.structs import replace
 from notesgen.grammar.model import WordLists
 from notesgen.lesson.model import LEGATO, Fret, How, Mark
 from notesgen.settle.hearing.corrections import corrected
-from notesgen.settle.hearing.hand import Hand, followed
+from notesgen.settle.hearing.hand import FINGERS, Hand, followed
 from notesgen.settle.hearing.letters_placed import fold_letters
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
@@ -360,6 +360,8 @@ class Telling:
         """The finger that was named right before the note, for it; 0 when none was."""
         until, finger = self.finger_ahead
         self.finger_ahead = (-1, 0)
+        if name := said.text("finger"):
+            return FINGERS.get(name, 0)
         return finger if 0 <= said.start - until <= FINGER_WITHIN else 0
 
     def _in_force(self, at: int) -> Strings:
