@@ -16,6 +16,7 @@ from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.counts import strike_again, strokes
 from notesgen.settle.hearing.kinds import PLAYED
+from notesgen.settle.hearing.scratched import scratched
 from notesgen.settle.hearing.slips import drop_echo, hesitates, names_a_string
 from notesgen.settle.hearing.slots import frets_of, named_at
 from notesgen.settle.hearing.telling import CORRECTION_REACH, LOOK_BACK, Telling
@@ -37,7 +38,8 @@ FRET_SLOTS = ("fret", "from", "to", "via")
 class Repair(Struct, frozen=True):
     """What is told after a correction in one breath: its frets and first string, from item `start` to `end`.
 
-    `onward` tells that "then" leads to it, `counted` that a count of strokes stands right behind it.
+    `onward` tells that "then" leads to it, `counted` that a count of strokes stands right behind it; `told`
+    are the instructions that tell it.
     """
 
     start: int
@@ -46,6 +48,7 @@ class Repair(Struct, frozen=True):
     named: Strings = ()
     onward: bool = False
     counted: bool = False
+    told: tuple[Instruction, ...] = ()
 
 
 def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruction]) -> None:
@@ -57,15 +60,16 @@ def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruc
         return
     if contrasts(telling, said) or not _answers(telling, said, last, repair):
         return
+    whole = scratched(telling, said, repair.told)
     if last.corrected and not repair.frets and any(one.kind in PLAYED for one in following[:1]):
         return  # "no, 8 on the B, sorry. So the middle finger on the G": excuses a repair that is made
-    if repair.frets[:1] == last.frets:
+    if repair.frets[:1] == last.frets and not whole:
         if last.corrected:
             return
         if before is not None and _put_right_at_once(before, last):
             telling.steps.pop()
     telling.correcting = replace(said, end=max(said.end, repair.start))
-    back = _told_over(telling, last, repair.frets)
+    back = max(whole, _told_over(telling, last, repair.frets))
     if back > 1:
         telling.slips = telling.steps[-back:]
         telling.slips_until = repair.end
@@ -180,7 +184,7 @@ def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction
                 named=first[0] if first else (),
                 onward=bool(lead & {*telling.words.moving_on}),
             )
-        repair = replace(repair, frets=repair.frets + more, end=one.end)
+        repair = replace(repair, frets=repair.frets + more, end=one.end, told=(*repair.told, one))
     return repair
 
 

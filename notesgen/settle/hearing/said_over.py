@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec.structs import replace
+
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.counts import strokes
-from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.slots import named_at, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -79,12 +81,20 @@ def leaves_count_open(
 def says_note_over(
     telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
 ) -> bool:
-    """Whether a fret only affirms the one just told: "then nine, yes, nine"."""
+    """Whether a fret only affirms the one just told: "then nine, yes, nine", "7, so on the A, 7"."""
     last = telling.last()
-    if last is None or strings or len(frets) != 1 or (frets[0],) != last.frets or not telling.near(said, 0):
+    if last is None or len(frets) != 1 or (frets[0],) != last.frets or not telling.near(said, 0):
         return False
-    between = telling.said_between(last.end, slot_of(said, "fret").start)
-    return telling.correcting is None and bool(between) and between <= {*telling.words.affirming}
+    own = last.voices[0].named
+    if telling.correcting is not None or (strings and own and strings[0] != own):
+        return False
+    idle = {*telling.words.article, *telling.words.fret}
+    lead = telling.said_between(last.end, named_at(said)) - idle
+    if not lead or not lead <= {*telling.words.affirming}:
+        return False
+    if strings and not own:
+        telling.change_last(voices=(replace(last.voices[0], named=strings[0]),))
+    return True
 
 
 def denies_count(telling: Telling, said: Instruction) -> bool:
@@ -96,6 +106,10 @@ def denies_count(telling: Telling, said: Instruction) -> bool:
     if not (before.all("count") or said_over) or denied == strokes(telling):
         return False
     return last.again and (said_over or denied not in last.frets)
+
+
+SAYS_OVER = (says_count_over, says_note_over, says_open_over, speaks_of_denied, leaves_count_open)
+"""What tells whether a number is only said over, or was denied."""
 
 
 def _is_bare(telling: Telling, said: Instruction) -> bool:
