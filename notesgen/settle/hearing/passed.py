@@ -42,7 +42,7 @@ def said_on_the_way(
 
 
 def _speaks_of_done(telling: Telling, lead: list[str]) -> bool:
-    """Whether the words speak of what is behind: "after your", "you've played", "that's"; not "after that"."""
+    """Whether the words tell what is behind: "after your", "you've played", "that's", not "after that"."""
     words = telling.words
     if lead[-1] in words.coming_after or {*lead[-3:-1]} & {*words.coming_after}:
         return lead[-1] not in words.pointing

@@ -20,6 +20,7 @@ PLAYED_ON = frozenset({"note", "hammer-on", "pull-off", "slide", "bend"})  # ...
 CLOSE = 2  # strokes by which a number may differ that would do as well
 DENIED_WITHIN = 12  # items behind a fret that is not to be played within which it is spoken of
 SKIPPED = 2  # instructions left out last that may have denied it
+CONTRASTS = {"correction": "what", "frame": "what", "aside": "place"}  # slots by which a fret is set apart
 NEAR = 2  # sentences behind strokes within which their number is said over by itself
 
 
@@ -88,13 +89,24 @@ def says_note_over(
     own = last.voices[0].named
     if telling.correcting is not None or (strings and own and strings[0] != own):
         return False
-    idle = {*telling.words.article, *telling.words.fret}
-    lead = telling.said_between(last.end, named_at(said)) - idle
-    if not lead or not lead <= {*telling.words.affirming}:
+    words, denied = telling.words, _denied_since(telling, last)
+    idle, known = {*words.article, *words.fret}, {*words.affirming}
+    if denied:
+        known |= {*words.settling, *words.stating, *words.differing, *words.pointing}
+    lead = telling.said_between(max(last.end, denied), named_at(said)) - idle
+    if not (lead or denied) or not lead <= known:
         return False
     if strings and not own:
         telling.change_last(voices=(replace(last.voices[0], named=strings[0]),))
     return True
+
+
+def _denied_since(telling: Telling, last: Step) -> int:
+    """The item behind a fret that was set apart from the last note, 0 if none: "6, it's not 4, it's 6"."""
+    before = telling.preceding
+    if before is None or before.start < last.end:
+        return 0
+    return before.end if before.kind in CONTRASTS and before.all(CONTRASTS[before.kind]) else 0
 
 
 def denies_count(telling: Telling, said: Instruction) -> bool:
