@@ -18,6 +18,7 @@ NOTE_SLOTS = frozenset(
         "letter",
         "mark",
         "side",
+        "denied",
     }
 )
 

@@ -35,6 +35,7 @@ from notesgen.settle.hearing.preamble import with_preamble
 from notesgen.settle.hearing.recounted import puts_count_right
 from notesgen.settle.hearing.repairs import (
     LONGEST,
+    only_begun,
     open_broken_off,
     open_repair,
     put_right_by_place,
@@ -109,7 +110,7 @@ def listen(
             telling.skipped.append(said)
         elif not leads_to_fret(telling, said) and not waits(telling, said) and not goes_on(telling, said):
             open_broken_off(telling, said)
-            _hear(telling, said)
+            _hear(telling, only_begun(telling, said))
         telling.heard_until = max(telling.heard_until, said.end)
         telling.preceding = said
     close_passage(telling, None)

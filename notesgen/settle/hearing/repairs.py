@@ -16,8 +16,9 @@ from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.counts import strike_again, strokes
 from notesgen.settle.hearing.kinds import PLAYED
+from notesgen.settle.hearing.scratched import scratched
 from notesgen.settle.hearing.slips import drop_echo, hesitates, names_a_string
-from notesgen.settle.hearing.slots import frets_of, named_at
+from notesgen.settle.hearing.slots import frets_of, named_at, slot_of
 from notesgen.settle.hearing.telling import CORRECTION_REACH, LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -37,7 +38,8 @@ FRET_SLOTS = ("fret", "from", "to", "via")
 class Repair(Struct, frozen=True):
     """What is told after a correction in one breath: its frets and first string, from item `start` to `end`.
 
-    `onward` tells that "then" leads to it, `counted` that a count of strokes stands right behind it.
+    `onward` tells that "then" leads to it, `counted` that a count of strokes stands right behind it; `told`
+    are the instructions that tell it.
     """
 
     start: int
@@ -46,6 +48,7 @@ class Repair(Struct, frozen=True):
     named: Strings = ()
     onward: bool = False
     counted: bool = False
+    told: tuple[Instruction, ...] = ()
 
 
 def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruction]) -> None:
@@ -57,15 +60,16 @@ def open_repair(telling: Telling, said: Instruction, following: Sequence[Instruc
         return
     if contrasts(telling, said) or not _answers(telling, said, last, repair):
         return
+    whole = scratched(telling, said, repair.told)
     if last.corrected and not repair.frets and any(one.kind in PLAYED for one in following[:1]):
         return  # "no, 8 on the B, sorry. So the middle finger on the G": excuses a repair that is made
-    if repair.frets[:1] == last.frets:
+    if repair.frets[:1] == last.frets and not whole:
         if last.corrected:
             return
         if before is not None and _put_right_at_once(before, last):
             telling.steps.pop()
     telling.correcting = replace(said, end=max(said.end, repair.start))
-    back = _told_over(telling, last, repair.frets)
+    back = max(whole, _told_over(telling, last, repair.frets))
     if back > 1:
         telling.slips = telling.steps[-back:]
         telling.slips_until = repair.end
@@ -122,24 +126,54 @@ def take_back_string(telling: Telling, said: Instruction) -> None:
 
 def takes_back_technique(telling: Telling, said: Instruction) -> bool:
     """Whether only the technique begun is taken back: "then hammer on to, I mean, pull off to 5"."""
-    begun, last, following = telling.preceding, telling.last(), telling.following[:1]
-    if begun is None or begun.kind != "how" or begun.all("to") or last is None:
+    last, following = telling.last(), telling.following[:1]
+    if last is None or not any(one.kind in LEGATO for one in following):
         return False
-    if begun.start < last.end or said.start - begun.end > APART or begun.text("how") not in LEGATO:
-        return False
-    if not any(one.kind in LEGATO and not one.all("from") for one in following):
-        return False
-    telling.withdrawn = str(begun.text("how"))
-    return True
+    begun = _technique_begun(telling, said, last)
+    telling.withdrawn = begun or telling.withdrawn
+    return bool(begun)
+
+
+def _technique_begun(telling: Telling, said: Instruction, last: Step) -> str:
+    """The technique whose word stands between the last note and the correction, with no fret of its own."""
+    begun, words = telling.preceding, telling.words
+    if begun and begun.kind == "how" and not begun.all("to") and begun.start >= last.end:
+        how = begun.text("how")
+        return how if how in LEGATO and said.start - begun.end <= APART else ""
+    if begun and begun.kind in LEGATO and begun.start == last.start and last.how == "pick":
+        return begun.kind
+    idle = {*words.turning_to, *words.joining}
+    between = [item.text for item in telling.items[last.end : said.start] if item.text not in idle]
+    if not 0 < len(between) <= APART or between[0] not in {*words.sliding, *words.hammering, *words.pulling}:
+        return ""
+    return between[0]
+
+
+def only_begun(telling: Telling, said: Instruction) -> Instruction:
+    """ "10 hammer, I mean slide to 13": the fret where a technique begins that is taken back at once."""
+    term, over = (*telling.following[:2], None, None)[:2]
+    if said.kind not in LEGATO or said.all("from") or term is None or over is None:
+        return said
+    if term.kind != "correction" or term.start != said.end or over.kind not in LEGATO or over.all("from"):
+        return said
+    words, lead = telling.words, telling.said_between(said.start, named_at(said, "to"))
+    if lead & {*words.sliding, *words.hammering, *words.pulling} or len(frets_of(said, "to")) != 1:
+        return said
+    slots = tuple(replace(slot, name="fret") if slot.name == "to" else slot for slot in said.slots)
+    return replace(said, kind="note", end=slot_of(said, "to").end, slots=slots)
 
 
 def puts_technique_right(telling: Telling, said: Instruction) -> bool:
     """Whether another way to play the last note replaces the one told: "hammer to 7, I mean slide"."""
-    last, how = telling.last(), said.text("how")
-    if not how or last is None or not telling.near(said, 1) or last.how not in {*LEGATO, "bend"}:
+    last, before, how = telling.last(), telling.last(2), said.text("how")
+    if not how or last is None or not telling.near(said, 1):
+        return False
+    led = before is not None and before.start == last.start and last.how == "pick" and how in LEGATO
+    if last.how not in {*LEGATO, "bend"} and not led:
         return False
     if last.how != how:
-        telling.change_last(how=cast(How, how), corrected=last.how, bend=None)
+        slip = last.how if last.how != "pick" else ""
+        telling.change_last(how=cast(How, how), corrected=slip or last.corrected, bend=None)
     return True
 
 
@@ -180,7 +214,7 @@ def _repair(telling: Telling, said: Instruction, following: Sequence[Instruction
                 named=first[0] if first else (),
                 onward=bool(lead & {*telling.words.moving_on}),
             )
-        repair = replace(repair, frets=repair.frets + more, end=one.end)
+        repair = replace(repair, frets=repair.frets + more, end=one.end, told=(*repair.told, one))
     return repair
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec.structs import replace
+
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.counts import strokes
-from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.slots import named_at, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -18,6 +20,7 @@ PLAYED_ON = frozenset({"note", "hammer-on", "pull-off", "slide", "bend"})  # ...
 CLOSE = 2  # strokes by which a number may differ that would do as well
 DENIED_WITHIN = 12  # items behind a fret that is not to be played within which it is spoken of
 SKIPPED = 2  # instructions left out last that may have denied it
+CONTRASTS = {"correction": "what", "frame": "what", "aside": "place"}  # slots by which a fret is set apart
 NEAR = 2  # sentences behind strokes within which their number is said over by itself
 
 
@@ -79,12 +82,31 @@ def leaves_count_open(
 def says_note_over(
     telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]
 ) -> bool:
-    """Whether a fret only affirms the one just told: "then nine, yes, nine"."""
+    """Whether a fret only affirms the one just told: "then nine, yes, nine", "7, so on the A, 7"."""
     last = telling.last()
-    if last is None or strings or len(frets) != 1 or (frets[0],) != last.frets or not telling.near(said, 0):
+    if last is None or len(frets) != 1 or (frets[0],) != last.frets or not telling.near(said, 0):
         return False
-    between = telling.said_between(last.end, slot_of(said, "fret").start)
-    return telling.correcting is None and bool(between) and between <= {*telling.words.affirming}
+    own = last.voices[0].named
+    if telling.correcting is not None or (strings and own and strings[0] != own):
+        return False
+    words, denied = telling.words, _denied_since(telling, last)
+    idle, known = {*words.article, *words.fret}, {*words.affirming}
+    if denied:
+        known |= {*words.settling, *words.stating, *words.differing, *words.pointing}
+    lead = telling.said_between(max(last.end, denied), named_at(said)) - idle
+    if not (lead or denied) or not lead <= known:
+        return False
+    if strings and not own:
+        telling.change_last(voices=(replace(last.voices[0], named=strings[0]),))
+    return True
+
+
+def _denied_since(telling: Telling, last: Step) -> int:
+    """The item behind a fret that was set apart from the last note, 0 if none: "6, it's not 4, it's 6"."""
+    before = telling.preceding
+    if before is None or before.start < last.end:
+        return 0
+    return before.end if before.kind in CONTRASTS and before.all(CONTRASTS[before.kind]) else 0
 
 
 def denies_count(telling: Telling, said: Instruction) -> bool:
@@ -96,6 +118,10 @@ def denies_count(telling: Telling, said: Instruction) -> bool:
     if not (before.all("count") or said_over) or denied == strokes(telling):
         return False
     return last.again and (said_over or denied not in last.frets)
+
+
+SAYS_OVER = (says_count_over, says_note_over, says_open_over, speaks_of_denied, leaves_count_open)
+"""What tells whether a number is only said over, or was denied."""
 
 
 def _is_bare(telling: Telling, said: Instruction) -> bool:

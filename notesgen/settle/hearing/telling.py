@@ -21,7 +21,7 @@ from notesgen.settle.hearing.hand import FINGERS, Hand, followed
 from notesgen.settle.hearing.letters_placed import fold_letters
 from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
-from notesgen.settle.hearing.slots import string_follows
+from notesgen.settle.hearing.slots import named_at, string_follows
 from notesgen.settle.hearing.spelled import fold, is_elsewhere
 from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string, without_means
 from notesgen.settle.sentences import Sentences
@@ -247,7 +247,7 @@ class Telling:
             doubt=said.doubt,
             misheard=said.misheard,
             before=self._in_force(said.start),
-            placed=self._is_placed(said.start),
+            placed=self._is_placed(said.start, named_at(said)),
             fingered=0 <= said.start - self.finger_at <= 1 and self.finger_at != self.thumb_at,
             closes=string_follows(said),
             by=self._relation(said),
@@ -350,11 +350,11 @@ class Telling:
             self.restated = None
         return step
 
-    def _is_placed(self, at: int) -> bool:
+    def _is_placed(self, at: int, told_at: int) -> bool:
         """Whether a finger was put down earlier in the same sentence, with no word of playing since."""
         if self.placing_at < 0 or self.sentences.of(self.placing_at - 1) != self.sentences.of(at):
             return False
-        return not self.said_between(self.placing_at, at) & set(self.words.striking)
+        return not self.said_between(self.placing_at, max(at, told_at)) & set(self.words.striking)
 
     def _finger_for(self, said: Instruction) -> int:
         """The finger that was named right before the note, for it; 0 when none was."""
