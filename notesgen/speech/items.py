@@ -61,6 +61,7 @@ def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     punctuated = _is_punctuated(transcript)
     kept = _without_fillers(tuple(_cut(transcript, punctuated)), words.fillers, {*words.hesitations})
     kept = _without_stutters(kept, frozenset(words.stuttered))
+    kept = _without_interjections(kept, frozenset(words.interjections))
     if punctuated:
         return _with_names_joined(kept, frozenset(words.fact_names), frozenset(words.naming_along))
     joins = tuple(tuple(join.split()) for join in words.sentence_joins)
@@ -168,6 +169,24 @@ def _without_fillers(
         carried, hesitant = Break.NONE, False
         at += 1
     return tuple(kept)
+
+
+def _without_interjections(all_items: tuple[Item, ...], interjections: frozenset[str]) -> tuple[Item, ...]:
+    """Drops sentences that are nothing but approval: "Nice.", "All right."; what it parts belongs together."""
+    kept: list[Item] = []
+    begun = 0  # how much was kept when the sentence began
+    for item in all_items:
+        if item.before >= Break.HARD:
+            begun = _dropped(kept, begun, interjections)
+        kept.append(item)
+    return tuple(kept)
+
+
+def _dropped(kept: list[Item], begun: int, interjections: frozenset[str]) -> int:
+    """Drops the sentence since `begun` if it only approves. Returns where the next one begins."""
+    if kept[:begun] and all(item.text in interjections for item in kept[begun:]):
+        del kept[begun:]
+    return len(kept)
 
 
 def _without_stutters(all_items: tuple[Item, ...], stuttered: frozenset[str]) -> tuple[Item, ...]:

@@ -82,13 +82,15 @@ def _names(telling: Telling, said: Instruction | None) -> list[Struck]:
     """The names of single strings that the grammar found, where more than a letter tells them."""
     words, found = telling.words, list[Struck]()
     for told in (said, *telling.following) if said is not None else telling.following:
+        if any(told.all("fret")):
+            continue  # a note of its own
         for slot in told.slots:
             spoken = telling.said_between(slot.start, slot.end)
             strings = telling.names.resolve(str(slot.value), ()) if slot.name == "string" else ()
             listed = len(str(slot.value)) > 1 and any(len(one) > 1 for one in strings)
             if len(strings) != 1 or listed or not spoken & {*words.string, *words.string_names}:
                 continue
-            lettered = any(len(text) == 1 and text.isalpha() and text != "a" for text in spoken)
+            lettered = len(str(slot.value).split()[-1]) == 1  # "A", "low E"; "#5" and "lowest" are longer
             found.append(Struck(strings, slot.start, slot.end, LETTER if lettered else ORDINAL))
     return found
 
