@@ -172,7 +172,7 @@ def _without_fillers(
 
 
 def _without_interjections(all_items: tuple[Item, ...], interjections: frozenset[str]) -> tuple[Item, ...]:
-    """Drops sentences that are nothing but approval: "Nice.", "All right."; what it parts belongs together."""
+    """Drops sentences that are nothing but approval, "Nice.", "All right.": they part nothing."""
     kept: list[Item] = []
     begun = 0  # how much was kept when the sentence began
     for item in all_items:

@@ -42,14 +42,17 @@ def rings_on(telling: Telling, said: Instruction, frets: list[Fret], strings: tu
     return True
 
 
-def joins(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
-    """Whether the voice that sounds on is struck with the note just told: "nine with the open"."""
+def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> bool:
+    """Whether the fret is of the voice that sounds on, struck with the last note: "nine with the open"."""
     last = telling.last()
-    if last is None or fret != telling.drone.fret or strings:
+    if last is None or strings or len(frets) != 1 or not said.all("fret") or telling.correcting is not None:
         return False
+    fret = frets[0]
     between = telling.said_between(last.end, slot_of(said, "fret").start)
     near = said.start - last.end <= NEXT_TO and bool(between & {*telling.words.together_with})
-    return near and _join(telling, said, last)
+    if near and not (in_force(telling) and fret == telling.drone.fret):
+        _take_up(telling, fret)
+    return near and fret == telling.drone.fret and _join(telling, said, last)
 
 
 def joins_again(telling: Telling, said: Instruction) -> bool:
@@ -80,6 +83,14 @@ def in_force(telling: Telling) -> bool:
     return telling.drone_at >= max(0, telling.sections[-1].end)
 
 
+def _take_up(telling: Telling, fret: Fret) -> None:
+    """Lets a voice of the pair before the last note sound on, where just that one is at the fret."""
+    pair = telling.last(2)
+    if pair is None or len(pair.voices) != 2 or pair.frets.count(fret) != 1:
+        return
+    telling.drone, telling.drone_at = pair.voices[pair.frets.index(fret)], pair.start
+
+
 def _join(telling: Telling, said: Instruction, last: Step) -> bool:
     """Adds the voice that sounds on to the note just told, which lies where the one before it did."""
     if not in_force(telling) or telling.drone_at > last.start or len(last.voices) > 1:
@@ -87,9 +98,10 @@ def _join(telling: Telling, said: Instruction, last: Step) -> bool:
     first = last.voices[0]
     if {*first.named} & {*telling.drone.named}:
         return False
-    pair = next((step for step in reversed(telling.steps) if telling.drone in step.voices[1:]), None)
-    fresh = pair is not None and not first.named and telling.named_since() is None
-    named = pair.voices[0].named if pair is not None and fresh else first.named
+    pairs = (step.voices for step in reversed(telling.steps) if len(step.voices) > 1)
+    pair = next((voices for voices in pairs if telling.drone in voices), ())
+    fresh = bool(pair) and not first.named and telling.named_since() is None
+    named = next(voice for voice in pair if voice != telling.drone).named if fresh else first.named
     telling.change_last(voices=(replace(first, named=named), telling.drone), end=said.end)
     return True
 

@@ -65,8 +65,8 @@ SPEAKS_OF = (
 """What tells whether a fret and its string are only spoken of."""
 
 
-TAKES = (names.gives_its_fret, fingers.spells_out, own_shapes.takes)
-"""What takes a fret for a note that was named, for a finger's place, or for the teacher's own shape."""
+TAKES = (names.gives_its_fret, fingers.spells_out, own_shapes.takes, drones.takes)
+"""What takes a fret for a note that was named, a finger's place, the teacher's own shape, a voice held."""
 
 
 def note(telling: Telling, said: Instruction) -> None:

@@ -9,7 +9,6 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import (
     abreast,
-    drones,
     duet,
     kept,
     octaves,
@@ -214,7 +213,7 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
     fret = frets[0]
     if telling.correcting is not None:
         return bool(strings) and _mends_pair(telling, said, fret, strings)
-    if sliding_pairs.slides_on(telling, said, fret, strings) or drones.joins(telling, said, fret, strings):
+    if sliding_pairs.slides_on(telling, said, fret, strings):
         return True
     if not strings and (_strikes_again(telling, said, fret) or abreast.says_over(telling, said, fret)):
         return True

@@ -221,10 +221,29 @@ def _is_struck(telling: Telling, said: Instruction, strings: tuple[Strings, ...]
         return True
     if grips.strike_pair(telling, said, strings) or grips.pick(telling, said, strings):
         return True
-    if len(strings) != 1 or not _has_the_same_fret(telling, said, strings[0]):
+    if len(strings) != 1:
+        return False
+    if _sounds_alone(telling, said):
+        telling.add(said, [Voice(0, strings[0])])
+        return True
+    if not _has_the_same_fret(telling, said, strings[0]):
         return False
     telling.add(said, [Voice(telling.steps[-1].voices[0].fret, strings[0])], closes=True)
     return True
+
+
+def _sounds_alone(telling: Telling, said: Instruction) -> bool:
+    """Whether the string itself is what is struck, open: "first the low E by itself, then 2 on the D"."""
+    words = telling.said_between(said.start, said.end)
+    last, behind = telling.last(), telling.items[said.end : said.end + 1]
+    opens_with = telling.items[said.start].text
+    named = words & {*telling.words.string, *telling.words.string_names}  # "the D alone" may be a note
+    if not named or not words & {*telling.words.apart} or opens_with in telling.words.locating:
+        return False
+    if last is not None and last.end == said.start and telling.items[said.start].before < Break.SOFT:
+        return False
+    leads_on = {*telling.words.turning_to, *telling.words.joining}
+    return all(item.before >= Break.HARD or item.text in leads_on for item in behind)
 
 
 def _has_the_same_fret(telling: Telling, said: Instruction, strings: Strings) -> bool:
