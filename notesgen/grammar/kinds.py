@@ -66,7 +66,7 @@ KINDS: dict[str, frozenset[str]] = {
     "recap": frozenset({"label"}),
     "anew": frozenset({"label"}),
     "again": frozenset({"count", "side"}),
-    "recall": frozenset({"fret", "letter", "count", "how", "string", "label", "side"}),
+    "recall": frozenset({"fret", "letter", "count", "how", "string", "label", "side", "part"}),
     "earlier": frozenset({"fret", "string"}),
     "same": frozenset({"string", "by", "side", "label", "fret", "piece", "count", "how"}),
     "away": frozenset({"over", "back", "by", "down", "rise", "side", "string", "label", "letter"}),

@@ -102,6 +102,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     naming_along: tuple[str, ...] = ()
     hesitations: tuple[str, ...] = ()
     stuttered: tuple[str, ...] = ()
+    part_nouns: tuple[str, ...] = ()
     interjections: tuple[str, ...] = ()
     ahead: tuple[str, ...] = ()
     second_thoughts: tuple[str, ...] = ()

@@ -8,6 +8,7 @@ from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.called import strike_called
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.numbered import strike_numbered
+from notesgen.settle.hearing.numbered_parts import strike_part
 from notesgen.settle.hearing.recall import MEMORY, recall
 from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import frets_of
@@ -27,6 +28,9 @@ def recall_part(telling: Telling, said: Instruction) -> None:
         strike_called(telling, said)
         return
     label = said.text("label")
+    if said.all("part"):
+        strike_part(telling, said)
+        return
     if label == NUMBERED:
         strike_numbered(telling, said)
         return
