@@ -84,8 +84,13 @@ def _with_names_joined(
 
 
 def _runs_on(all_items: tuple[Item, ...], at: int, joins: tuple[tuple[str, ...], ...]) -> bool:
-    """Whether the opener begins words that go on with the sentence before: "so it sounds like"."""
-    return any(tuple(i.text for i in all_items[at : at + len(join)]) == join for join in joins)
+    """Whether the opener stands in words that go on with the sentence: "so it sounds like", "finger off so"."""
+    opener = all_items[at].text
+    starts = ((join, at - join.index(opener)) for join in joins if opener in join)
+    return any(
+        start >= 0 and tuple(i.text for i in all_items[start : start + len(join)]) == join
+        for join, start in starts
+    )
 
 
 def _with_clauses(
