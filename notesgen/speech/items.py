@@ -84,7 +84,7 @@ def _with_names_joined(
 
 
 def _runs_on(all_items: tuple[Item, ...], at: int, joins: tuple[tuple[str, ...], ...]) -> bool:
-    """Whether the opener stands in words that go on with the sentence: "so it sounds like", "finger off so"."""
+    """Whether the opener stands in words that go on with the sentence: "so it sounds", "finger off so"."""
     opener = all_items[at].text
     starts = ((join, at - join.index(opener)) for join in joins if opener in join)
     return any(
@@ -177,7 +177,7 @@ def _without_fillers(
 
 
 def _without_interjections(all_items: tuple[Item, ...], interjections: frozenset[str]) -> tuple[Item, ...]:
-    """Drops sentences that are nothing but approval: "Nice.", "All right."; what it parts belongs together."""
+    """Drops sentences that are nothing but approval: "Nice.", "Good."; what it parts belongs together."""
     kept: list[Item] = []
     begun = 0  # how much was kept when the sentence began
     for item in all_items:

@@ -42,7 +42,7 @@ def is_spoken_of(
 
 
 def _is_stated(telling: Telling, said: Instruction) -> bool:
-    """Whether the sentence goes on to say what the note is; not "then the open D sounds good", which approves.
+    """Whether the sentence goes on to say what the note is; not "then the D sounds good", which approves.
 
     What the words lead on to is the next note, whatever is said of it.
     """
