@@ -84,8 +84,13 @@ def _with_names_joined(
 
 
 def _runs_on(all_items: tuple[Item, ...], at: int, joins: tuple[tuple[str, ...], ...]) -> bool:
-    """Whether the opener begins words that go on with the sentence before: "so it sounds like"."""
-    return any(tuple(i.text for i in all_items[at : at + len(join)]) == join for join in joins)
+    """Whether the opener stands in words that go on with the sentence: "so it sounds", "finger off so"."""
+    opener = all_items[at].text
+    starts = ((join, at - join.index(opener)) for join in joins if opener in join)
+    return any(
+        start >= 0 and tuple(i.text for i in all_items[start : start + len(join)]) == join
+        for join, start in starts
+    )
 
 
 def _with_clauses(
@@ -176,17 +181,14 @@ def _without_interjections(all_items: tuple[Item, ...], interjections: frozenset
     kept: list[Item] = []
     begun = 0  # how much was kept when the sentence began
     for item in all_items:
-        if item.before >= Break.HARD:
-            begun = _dropped(kept, begun, interjections)
-        kept.append(item)
+        before = item.before
+        if before >= Break.HARD:
+            if kept[:begun] and all(one.text in interjections for one in kept[begun:]):
+                before = max([before, *(one.before for one in kept[begun:])])
+                del kept[begun:]
+            begun = len(kept)
+        kept.append(_with_break(item, before))
     return tuple(kept)
-
-
-def _dropped(kept: list[Item], begun: int, interjections: frozenset[str]) -> int:
-    """Drops the sentence since `begun` if it only approves. Returns where the next one begins."""
-    if kept[:begun] and all(item.text in interjections for item in kept[begun:]):
-        del kept[begun:]
-    return len(kept)
 
 
 def _without_stutters(all_items: tuple[Item, ...], stuttered: frozenset[str]) -> tuple[Item, ...]:

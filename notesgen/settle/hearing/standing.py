@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.slots import slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 LEAD = 3  # items in front of a fret among which "from" makes it a start: "from that open string"
 NEAR = 2  # sentences within which the last note still sounds
@@ -33,12 +35,24 @@ def is_spoken_of(
     telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]
 ) -> bool:
     """Whether a note told before is called by fret and string to say what it is, or that it still sounds."""
-    if len(frets) != 1 or not strings or said.end >= len(telling.items):
-        return False
-    if telling.items[said.end].text not in telling.words.stating:
+    if len(frets) != 1 or not strings or not _is_stated(telling, said):
         return False
     told = [step for step in telling.steps[-LOOK_BACK:] if len(step.voices) == 1]
     return any(step.frets == tuple(frets) and step.voices[0].named in strings for step in told)
+
+
+def _is_stated(telling: Telling, said: Instruction) -> bool:
+    """Whether the sentence goes on to say what the note is; not "then the D sounds good", which approves.
+
+    What the words lead on to is the next note, whatever is said of it.
+    """
+    words, behind = telling.words, telling.items[said.end : said.end + 2]
+    if not behind or behind[0].text not in words.stating or behind[0].before >= Break.HARD:
+        return False
+    last = telling.last()
+    lead = telling.said_between(last.end if last else said.start, slot_of(said, "fret").start)
+    approves = behind[-1].text in words.interjections
+    return not approves and not lead & {*words.moving_on, *words.going_back}
 
 
 def is_the_slip(telling: Telling, said: Instruction, frets: list[Fret]) -> bool:
