@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.slots import named_at
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings
 from notesgen.speech.instructions import Instruction
@@ -50,7 +50,7 @@ def _is_stated(telling: Telling, said: Instruction) -> bool:
     if not behind or behind[0].text not in words.stating or behind[0].before >= Break.HARD:
         return False
     last = telling.last()
-    lead = telling.said_between(last.end if last else said.start, slot_of(said, "fret").start)
+    lead = telling.said_between(last.end if last else said.start, named_at(said, "fret"))
     approves = behind[-1].text in words.interjections
     return not approves and not lead & {*words.moving_on, *words.going_back}
 
