@@ -60,7 +60,7 @@ def items(transcript: Transcript, words: WordLists) -> tuple[Item, ...]:
     """All items of the talk, in order. `words` names the fillers and the words that open a clause."""
     punctuated = _is_punctuated(transcript)
     kept = _without_fillers(tuple(_cut(transcript, punctuated)), words.fillers, {*words.hesitations})
-    kept = _without_stutters(kept, frozenset(words.stuttered))
+    kept = _without_stutters(kept, frozenset(words.stuttered), frozenset(words.hammering))
     kept = _without_interjections(kept, frozenset(words.interjections))
     if punctuated:
         return _with_names_joined(kept, frozenset(words.fact_names), frozenset(words.naming_along))
@@ -191,20 +191,32 @@ def _without_interjections(all_items: tuple[Item, ...], interjections: frozenset
     return tuple(kept)
 
 
-def _without_stutters(all_items: tuple[Item, ...], stuttered: frozenset[str]) -> tuple[Item, ...]:
-    """Drops small words that are said over at once: "on the, on the G" is "on the G"."""
+def _without_stutters(
+    all_items: tuple[Item, ...], stuttered: frozenset[str], hammering: frozenset[str]
+) -> tuple[Item, ...]:
+    """Drops small words that are said over at once: "on the, on the G"; none in "hammer on on the G"."""
     kept: list[Item] = []
     for item in all_items:
         kept.append(item)
-        for length in range(1, STUTTERED + 1):
-            begun, again = kept[-2 * length : -length], kept[-length:]
-            if len(begun) == length and all(
-                one.text == two.text and one.text in stuttered and two.before < Break.HARD
-                for one, two in zip(begun, again, strict=True)
-            ):
-                kept[-2 * length :] = [_with_break(again[0], begun[0].before), *again[1:]]
-                break
+        if length := _begun_twice(kept, stuttered, hammering):
+            begun, again = kept[-2 * length], kept[-length:]
+            kept[-2 * length :] = [_with_break(again[0], begun.before), *again[1:]]
     return tuple(kept)
+
+
+def _begun_twice(kept: list[Item], stuttered: frozenset[str], hammering: frozenset[str]) -> int:
+    """How many of the last items only say over those before them; 0 when none."""
+    for length in range(1, STUTTERED + 1):
+        begun, again = kept[-2 * length : -length], kept[-length:]
+        ahead = kept[-2 * length - 1 : -2 * length]
+        if len(begun) < length or any(item.text in hammering for item in ahead):
+            continue
+        if all(
+            one.text == two.text and one.text in stuttered and two.before < Break.HARD
+            for one, two in zip(begun, again, strict=True)
+        ):
+            return length
+    return 0
 
 
 def _filler_length(all_items: tuple[Item, ...], at: int, candidates: list[tuple[str, ...]]) -> int:
