@@ -151,7 +151,6 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     at_one_time: tuple[str, ...] = ()
     first: tuple[str, ...] = ()
     by_ones: tuple[str, ...] = ()
-    ranging_from: tuple[str, ...] = ()
     ranging_to: tuple[str, ...] = ()
     as_one: tuple[str, ...] = ()
     finger_nouns: tuple[str, ...] = ()

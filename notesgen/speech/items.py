@@ -183,7 +183,7 @@ def _without_interjections(all_items: tuple[Item, ...], interjections: frozenset
     for item in all_items:
         before = item.before
         if before >= Break.HARD:
-            if kept[:begun] and all(one.text in interjections for one in kept[begun:]):
+            if begun and all(one.text in interjections for one in kept[begun:]):
                 before = max([before, *(one.before for one in kept[begun:])])
                 del kept[begun:]
             begun = len(kept)

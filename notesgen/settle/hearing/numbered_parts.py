@@ -26,10 +26,12 @@ def _part(telling: Telling, number: int, before: int) -> list[Step]:
     """The notes between the words that call the part by its number and those that call another one."""
     called = list(_calls(telling, before))
     for place, (at, noun, one) in enumerate(called):
+        if one != number:
+            continue
         later = (start for start, other, nth in called[place + 1 :] if other == noun and nth != number)
         end = next(later, before)
         part = [step for step in telling.steps if at < step.start < end]
-        if one == number and SHORTEST <= len(part) <= LONGEST:
+        if SHORTEST <= len(part) <= LONGEST:
             return part
     return []
 

@@ -151,9 +151,9 @@ def _technique_begun(telling: Telling, said: Instruction, last: Step) -> str:
 
 def only_begun(telling: Telling, said: Instruction) -> Instruction:
     """ "10 hammer, I mean slide to 13": the fret where a technique begins that is taken back at once."""
-    term, over = (*telling.following[:2], None, None)[:2]
-    if said.kind not in LEGATO or said.all("from") or term is None or over is None:
+    if said.kind not in LEGATO or said.all("from") or len(telling.following) < 2:
         return said
+    term, over = telling.following[:2]
     if term.kind != "correction" or term.start != said.end or over.kind not in LEGATO or over.all("from"):
         return said
     words, lead = telling.words, telling.said_between(said.start, named_at(said, "to"))

@@ -65,7 +65,7 @@ def read_row(telling: Telling, start: int, begin_by: int, said: Instruction | No
 def ranged(telling: Telling, row: list[Struck], held: Collection[int]) -> list[Struck]:
     """The row with the strings between its two, where these are its ends: "from the G down to the low E"."""
     words = telling.words
-    if len(row) != 2 or not telling.said_between(row[0].start - 2, row[0].end) & {*words.ranging_from}:
+    if len(row) != 2 or not telling.said_between(row[0].start - 2, row[0].end) & {*words.source}:
         return row
     if not telling.said_between(row[0].end, row[1].end) & {*words.ranging_to}:
         return row
