@@ -69,7 +69,7 @@ def hesitates(telling: Telling, said: Instruction, last: Step) -> bool:
         return False
     begun, over = (_says_fret(telling, *span) for span in ((last.start, last.end), (last.end, said.end)))
     broken_off = over and not begun and last.frets != (frets[0],)
-    beside = not (begun and over) and _is_beside(last.frets, frets[0]) and not _is_listed(telling, said)
+    beside = not (begun and over) and _is_beside(last.frets, frets[0]) and not _is_listed(telling, said, last)
     idle = {*telling.words.article, *telling.words.fret, *telling.words.settling, *telling.words.stating}
     return (broken_off or beside) and all(item.text in idle for item in between[:-1])
 
@@ -85,12 +85,11 @@ def _is_beside(slipped: Sequence[Fret], fret: Fret) -> bool:
     return abs(int(slipped[0]) - int(fret)) == 1
 
 
-def _is_listed(telling: Telling, said: Instruction) -> bool:
+def _is_listed(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether another fret is told right before the last one, or right behind this one."""
-    last, before = telling.last(), telling.last(2)
-    if last is None or before is None:
-        return False
-    if last.how == "pick" and before.sentence == last.sentence and last.start - before.end <= 1:
+    before = telling.last(2)
+    led_up = before is not None and before.sentence == last.sentence and last.start - before.end <= 1
+    if led_up and last.how == "pick":
         return True
     sentence = telling.sentences.of(said.start)
     coming = telling.following[:1]
