@@ -40,10 +40,10 @@ FRAMED = "framed"
 FILES = (
     FRAMED,
     *("whole", "references", "counts", "namings", "retold", "techniques", "shapes", "joined", "spoken"),
+    "parts",
 )
-SHIFTS = (2, 12)  # "a2" is the fret two above "a"
+SHIFTS = (2, 3, 12)  # "a2" is the fret two above "a"
 NECK = Fretboard(standard("guitar"))
-AS_TOLD = ("0", "12", "x")
 
 File = TypeVar("File")
 
@@ -270,8 +270,9 @@ def _note(note: str, strings: dict[str, int], frets: dict[str, int]) -> str:
 
 
 def _place(place: str, strings: dict[str, int], frets: dict[str, int]) -> str:
+    """A place of a move with its names filled in; what stands there as a number stays."""
     string, _, fret = place.rpartition("/")
-    return f"{strings[string or 's']}/{fret if fret in AS_TOLD else frets[fret]}"
+    return f"{strings.get(string or 's', string)}/{frets.get(fret, fret)}"
 
 
 def _read(name: str, kind: type[File]) -> File:
