@@ -50,6 +50,7 @@ class Pronoun:
         led = at > 0 and self._leads_to_place(items, at) and self._ends_clause(items, at)
         row = before or self._begins_row(items, at, numbers) or self._is_slurred(items, at, numbers)
         row = row or self._goes_on(items, at, numbers) or self._is_placed(items, at)
+        row = row or self._is_joined(items, at, numbers)
         return IN_A_ROW if row or led or _on_a_string(items, at, numbers) else PRONOUN
 
     def _is_the_fret(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
@@ -80,6 +81,11 @@ class Pronoun:
             return False
         ahead = _skipped(items, start - 2, -1) if items[start - 2].text in LINKS else start - 2
         return ahead >= 0 and self._is_place(items, ahead, numbers)
+
+    def _is_joined(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether it ends a clause, joined to another fret: "three and one"."""
+        joined = at > 1 and items[at - 1].text in LINKS and items[at - 1].before < Break.HARD
+        return joined and self._is_place(items, at - 2, numbers) and self._ends_clause(items, at)
 
     def _is_placed(self, items: tuple[Item, ...], at: int) -> bool:
         """Whether it opens its clause, and a word of place or a finger follows: "and one there as well"."""

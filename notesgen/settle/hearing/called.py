@@ -12,8 +12,9 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import afterwards, gone_back, moved
 from notesgen.settle.hearing.afterwards import NEXT
+from notesgen.settle.hearing.begun import begun
 from notesgen.settle.hearing.counts import passage
-from notesgen.settle.hearing.recall import MEMORY
+from notesgen.settle.hearing.recall import MEMORY, states
 from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import frets_of, named_at, slot_of
 from notesgen.settle.hearing.telling import Telling
@@ -89,9 +90,10 @@ def _called(telling: Telling, said: Instruction) -> Step | None:
             return _of_height(telling, said)
         case "title":
             return _of_title(telling, said)
-    told = passage(telling, whole=False)
-    count = said.whole("count") or 0
-    return _settled(telling)[told[count - 1] - len(telling.steps)] if 0 < count <= len(told) else None
+    settled, count = _settled(telling), said.whole("count") or 0
+    told = [settled[place] for place in passage(telling, whole=False)]
+    told = begun(telling, told) if count == 1 else told
+    return told[count - 1] if 0 < count <= len(told) else None
 
 
 def _settled(telling: Telling) -> list[Step]:
@@ -181,7 +183,7 @@ def _is_spoken_of(telling: Telling, said: Instruction, called: Step | None) -> b
     lead = telling.said_between(said.start - 1, first)
     if lead & stating and not lead & set(telling.words.moving_on):
         return True
-    if telling.said_between(said.end, said.end + 1) & stating:
+    if states(telling, said.end):
         return True
     last = _settled(telling)[-1] if telling.steps else None
     back = telling.said_between(said.start, said.end) & {*telling.words.again, *OVER}

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret, How
 from notesgen.settle.hearing import fingers
 from notesgen.settle.hearing.abreast import begin, takes_source
+from notesgen.settle.hearing.by_distance import reached
 from notesgen.settle.hearing.names import led_to
 from notesgen.settle.hearing.shifts import going, movable
 from notesgen.settle.hearing.slots import frets_of, slot_of
@@ -39,6 +40,7 @@ def legato(telling: Telling, said: Instruction) -> None:
         targets = list[Fret](led_to(telling, said))
         if not targets:
             return
+    targets = _reached(telling, said, start, targets)
     correcting = telling.correcting is not None
     if (start == targets and (correcting or how != "slide")) or _counts_voices(telling, said, start):
         start = []
@@ -72,6 +74,15 @@ def legato(telling: Telling, said: Instruction) -> None:
         _move_group(telling, said, last, int(targets[0]))
         return
     _arrive(telling, said, how, named, [fret for fret, _ in groupby(targets)])
+
+
+def _reached(telling: Telling, said: Instruction, start: list[Fret], targets: list[Fret]) -> list[Fret]:
+    """The frets to which it goes; that of a slide may be told by its distance from where it starts."""
+    if said.kind != "slide" or len(targets) != 1 or not said.all("to"):
+        return targets
+    last = telling.last()
+    begun = start[0] if start else last.frets[0] if last is not None else "x"
+    return [reached(telling, slot_of(said, "to").start, begun, targets[0])]
 
 
 def _arrive(telling: Telling, said: Instruction, how: How, named: Strings, targets: list[Fret]) -> None:

@@ -16,6 +16,7 @@ from notesgen.settle.hearing.announced import play_announced
 from notesgen.settle.hearing.apposed import told_once
 from notesgen.settle.hearing.by_ordinal import leads_to_fret, name_by_ordinal
 from notesgen.settle.hearing.called import as_string
+from notesgen.settle.hearing.carried import carry
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.few_repeated import repeats_few
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
@@ -192,7 +193,9 @@ def _name_ahead(telling: Telling, said: Instruction) -> None:
 
 
 def _refer(telling: Telling, said: Instruction) -> None:
-    """Tells over what a reference means, on each string that it names."""
+    """Tells over what a reference means, on each string that it names, or on all of them as one."""
+    if carry(telling, said):
+        return
     for one in for_each_string(said):
         if one.text("string"):
             scope(telling, one)

@@ -15,14 +15,14 @@ OTHERWISE = 2  # items behind the words within which "but", "except" tells that 
 
 def strike_part(telling: Telling, said: Instruction) -> None:
     """Strikes the part over, without its last note where another one is told; asks where none is found."""
-    part = _part(telling, said.whole("part") or 0, said.start)
+    part = part_called(telling, said.whole("part") or 0, said.start)
     if not part:
         telling.unwritten.append(said)
         return
     strike_over(telling, said, part[:-1] if _ends_otherwise(telling, said) else part)
 
 
-def _part(telling: Telling, number: int, before: int) -> list[Step]:
+def part_called(telling: Telling, number: int, before: int) -> list[Step]:
     """The notes between the words that call the part by its number and those that call another one."""
     called = list(_calls(telling, before))
     for place, (at, noun, one) in enumerate(called):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import moved
+from notesgen.settle.hearing.begun import begun
 from notesgen.settle.hearing.called import strike_called
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.numbered import strike_numbered
@@ -53,7 +54,10 @@ def _called(telling: Telling, said: Instruction, label: str) -> list[Step]:
     match label:
         case "start":
             frets = tuple(frets_of(said, "fret"))
-            return [_anew(step) for step in told if not frets or step.frets == frets][:1]
+            line = begun(telling, told)
+            return [_anew(step) for step in line if not frets or step.frets == frets][:1]
+        case "chord":
+            return [_anew(step) for step in told[-MEMORY:] if len(step.voices) > 1][-1:]
         case "first":
             last = telling.trailing()
             run = told[-last:] if last > count else told

@@ -30,7 +30,8 @@ class Grip(Struct, frozen=True):
 
 def grip_of(down: Sequence[Step]) -> Grip:
     """What fingers hold that were put down one by one on strings of their own; nothing where few were."""
-    fretted = {step.voices[0].named[0]: step.frets[0] for step in down if len(step.voices[0].named) == 1}
+    voices = [voice for step in down for voice in step.voices if len(voice.named) == 1]
+    fretted = {voice.named[0]: voice.fret for voice in voices}
     return Grip(fretted, down[-1].end, True, opens=True) if len(fretted) >= A_SHAPE else Grip()
 
 

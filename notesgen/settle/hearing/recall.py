@@ -105,7 +105,13 @@ def _is_spoken_of(telling: Telling, said: Instruction) -> bool:
     stating = set(telling.words.stating)
     lead = telling.said_between(said.start - 1, named_at(said))
     stated = lead & stating and not lead & set(telling.words.moving_on)
-    return bool(stated) or bool(telling.said_between(said.end, said.end + 1) & stating)
+    return bool(stated) or states(telling, said.end)
+
+
+def states(telling: Telling, at: int) -> bool:
+    """Whether the clause goes on at the item with a statement: "the 9 is ...", not "the 9. Sounds good"."""
+    behind = telling.items[at : at + 1]
+    return any(item.text in telling.words.stating and item.before < Break.HARD for item in behind)
 
 
 def _is_led(telling: Telling, said: Instruction) -> bool:

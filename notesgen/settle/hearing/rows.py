@@ -26,9 +26,20 @@ def strikes_row(telling: Telling, said: Instruction) -> bool:
         return True
     if said.kind not in NAMES_STRINGS or _tells_its_fret(said) or _is_corrected(telling):
         return False
+    told = len(telling.steps)
     if is_held(telling, said) and _strikes(telling, said):
+        _put_down_first(telling, told)
         return True
     return _strikes_shape(telling, said)
+
+
+def _put_down_first(telling: Telling, told: int) -> None:
+    """The frets of a chord by name, told before its strings are struck: there the fingers only go down."""
+    grip = telling.grip
+    for at, step in enumerate(telling.steps[:told]):
+        spelled = grip.name and step.start >= grip.at and step.how == "pick" and not step.stroke
+        if spelled and step.frets != (0,) and _lies_in(grip, step):
+            telling.steps[at] = replace(step, placed=True)
 
 
 def hold(telling: Telling, shape: Grip) -> None:
@@ -39,8 +50,9 @@ def hold(telling: Telling, shape: Grip) -> None:
 
 def _strikes_shape(telling: Telling, said: Instruction) -> bool:
     """Strikes the strings named here in the shape of the fingers that were put down just before."""
-    down, standing = _fingers_down(telling, said), (telling.grip, telling.hand)
-    if len(down) < A_SHAPE:
+    by_fingers, standing = _fingers_down(telling, said), (telling.grip, telling.hand)
+    down = by_fingers or _put_in_chord(telling, said)
+    if sum(len(step.voices) for step in down) < A_SHAPE:
         return False
     hold(telling, grip_of(down))
     struck_from = len(telling.steps)
@@ -48,7 +60,8 @@ def _strikes_shape(telling: Telling, said: Instruction) -> bool:
         telling.grip, telling.hand = standing
         return False
     at = next(at for at, step in enumerate(telling.steps) if step is down[0])
-    only = all(step.placed for step in down) or min(len(down), len(telling.steps) - struck_from) >= A_ROW
+    long = min(len(down), len(telling.steps) - struck_from) >= A_ROW
+    only = long or not by_fingers or all(step.placed for step in down)
     telling.steps[at : at + len(down)] = [] if only else [replace(step, placed=True) for step in down]
     return True
 
@@ -68,6 +81,36 @@ def _fingers_down(telling: Telling, said: Instruction) -> list[Step]:
         down.insert(0, step)
     near = down and telling.sentences.of(said.start) - down[-1].sentence <= HELD_FOR
     return down if near else []
+
+
+def _put_in_chord(telling: Telling, said: Instruction) -> list[Step]:
+    """The notes told since a chord was named, or before the other strings were said to be open; else []."""
+    named_at = telling.grip.at if telling.grip.name else said.start
+    down: list[Step] = []
+    for step in reversed(telling.steps):
+        named = step.voices[0].named
+        if not down and step.frets == (0,) and named and step.start > telling.rest_open_at:
+            continue  # a bass string that needs no finger
+        alone = all(len(voice.named) == 1 for voice in step.voices)
+        plain = step.how == "pick" and alone and not step.stroke
+        if plain and not down and len(step.voices) > 1 and _is_laid(telling, step):
+            return [step]
+        if not plain or len(step.voices) > 1 or (step.start < named_at and step.start > telling.rest_open_at):
+            break
+        if any(one.voices[0].named == named for one in down):
+            break
+        down.insert(0, step)
+    near = down and telling.sentences.of(said.start) - down[-1].sentence <= HELD_FOR
+    row = read_row(telling, said.start, said.end, said)
+    struck = {string for one in row for candidates in one.strings for string in candidates}
+    return down if near and struck.issuperset(voice.named[0] for one in down for voice in one.voices) else []
+
+
+def _is_laid(telling: Telling, step: Step) -> bool:
+    """Whether the fret on these strings only tells where a finger, or two, lie down."""
+    spoken = telling.said_between(telling.sentences.start(step.sentence), step.end)
+    words = telling.words
+    return step.placed or bool(spoken & {*words.barred, *words.laying} and not spoken & {*words.striking})
 
 
 def _strikes(telling: Telling, said: Instruction) -> bool:

@@ -11,10 +11,12 @@ from notesgen.lesson.model import BENDS, LEGATO
 from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
 from notesgen.settle.hearing.counts import passage
+from notesgen.settle.hearing.numbered_parts import part_called
 from notesgen.settle.hearing.recall import counts_a_fret
 from notesgen.settle.hearing.restruck import worked_out
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.hearing.told_out import is_told_out
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.settle.strings import SAME_PAIR
 from notesgen.settle.told import read_count
@@ -29,6 +31,7 @@ OCTAVE = "octave"  # the slot "label" of what lies an octave away
 LAST_TIME = "last time"  # ... of the round that closes a repeat
 THERE = "there"  # ... of what is told over on the string named since
 STAYING = ("same", SAME_PAIR)  # the slot "string" of an octave on the strings of the passage itself
+UP, DOWN = "up", "down"  # the way of a reference that moves along the neck
 BACKWARDS = "backwards"  # ... and of what is turned round
 AT_ONCE = 2  # items between a string named alone and "the same" that goes there
 A_PHRASE = 2  # notes from which one is told over with another end
@@ -60,25 +63,27 @@ def tell_again(telling: Telling, said: Instruction) -> None:
             expect(telling, _moved_as_spelled(telling, said))
         return
     if _is_restrung(said) or said.text("label") == THERE:
-        _add(telling, said, _on_another_string(telling, said))
+        add(telling, said, _on_another_string(telling, said))
         return
     if said.text("label") == LAST_TIME:
         _end_otherwise(telling, said)
         return
-    run = moved.settled(_shape_meant(telling, said) or _alike_struck(_meant(telling)))
+    run = meant(telling, said)
     if not run or len(run) > LONGEST:
         telling.unwritten.append(said)
         return
     label, fret = said.text("label"), said.whole("fret")
     if label == OCTAVE and said.text("string") not in STAYING:
         places = _begun_there(telling, said, moved.octaves(run, _by(said), telling.names.opens))
-        _add(telling, said, places[0] if places else None, places[1:])
+        add(telling, said, places[0] if places else None, places[1:])
     elif label == BACKWARDS:
-        _add(telling, said, moved.backwards(run))
+        add(telling, said, moved.backwards(run))
     elif fret is not None:
-        _add(telling, said, moved.ending_on(run, fret))
+        add(telling, said, moved.ending_on(run, fret))
     else:
-        _add(telling, said, moved.by_frets(run, _by(said)))
+        copies = moved.by_frets(run, _by(said))
+        if not is_told_out(telling, said, copies or ()):
+            add(telling, said, copies)
 
 
 def _is_restrung(said: Instruction) -> bool:
@@ -113,7 +118,7 @@ def _moved_as_spelled(telling: Telling, said: Instruction) -> list[Step]:
 def _end_otherwise(telling: Telling, said: Instruction) -> None:
     """The last round of the repeat just told, or a second one, is written out with its own end."""
     loop = telling.loops[-1] if telling.loops else None
-    fret, run = said.whole("fret"), moved.settled(_meant(telling))
+    fret, run = said.whole("fret"), moved.settled(_told_last(telling))
     if loop is not None and loop.last == len(telling.steps) - 1:
         run = telling.steps[loop.first : loop.last + 1]
     elif len(run) < A_PHRASE or len(run) > LONGEST or said.start - run[-1].end > AT_ONCE:
@@ -125,13 +130,14 @@ def _end_otherwise(telling: Telling, said: Instruction) -> None:
         telling.loops.pop()
         if loop.times > 2:
             telling.loops.append(replace(loop, times=loop.times - 1))
-    _add(telling, said, moved.ending_on(run, fret))
+    add(telling, said, moved.ending_on(run, fret))
 
 
 def _by(said: Instruction) -> int:
-    """How far the reference moves: semitones or frets, below 0 for lower ones."""
-    by, _ = read_count(said.text("by"))
-    return -by if said.text("side") == "down" else by
+    """How far the reference moves, told as "2", with its side, or as "down 2": below 0 for lower ones."""
+    told = said.text("by") or ""
+    by, _ = read_count(told.removeprefix(f"{UP} ").removeprefix(f"{DOWN} "))
+    return -by if told.startswith(DOWN) or said.text("side") == DOWN else by
 
 
 def _is_named_since(telling: Telling, said: Instruction) -> bool:
@@ -187,7 +193,14 @@ def _so_many(run: list[Step], count: int) -> list[Step]:
     return run if not count or len(places) == count else run[-count:]
 
 
-def _meant(telling: Telling) -> list[Step]:
+def meant(telling: Telling, said: Instruction) -> list[Step]:
+    """The notes that the reference means, with the strings in force: a part, a shape, or what came last."""
+    if (number := said.whole("part")) is not None:
+        return moved.settled(part_called(telling, number, said.start))
+    return moved.settled(_shape_meant(telling, said) or _alike_struck(_told_last(telling)))
+
+
+def _told_last(telling: Telling) -> list[Step]:
     """The passage that is meant: what was copied last, else what was told before it was summed up."""
     run = [telling.steps[place] for place in passage(telling, whole=False)]
     if run and run[-1].copied:
@@ -209,7 +222,7 @@ def _shape_meant(telling: Telling, said: Instruction) -> list[Step]:
     return [last] if last is not None and shape and said.all("by") and len(last.voices) > 1 else []
 
 
-def _add(
+def add(
     telling: Telling,
     said: Instruction,
     copies: Sequence[Step] | None,

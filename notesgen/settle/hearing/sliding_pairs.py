@@ -5,6 +5,8 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.by_distance import reached
+from notesgen.settle.hearing.slots import named_at
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.speech.instructions import Instruction
@@ -27,7 +29,7 @@ def slides_on(telling: Telling, said: Instruction, fret: Fret, strings: tuple[St
     if at is None:
         return False
     if first:
-        by = int(fret) - int(voices[at].fret)
+        by = int(reached(telling, named_at(said), voices[at].fret, fret)) - int(voices[at].fret)
         moved = [replace(v, fret=max(0, int(v.fret) + by)) for v in voices]
         telling.add(said, moved, how="slide", origin="derived")
     else:

@@ -7,6 +7,7 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from notesgen.settle.hearing import grips
+from notesgen.settle.hearing.string_order import strike_in_order
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Voice
 from notesgen.speech.instructions import Instruction
@@ -19,6 +20,8 @@ APART = 1  # ... between one string of it and the next
 
 def strum(telling: Telling, said: Instruction) -> None:
     """Makes one step of the strings put down one by one, and of the open ones that go with them."""
+    if strike_in_order(telling, said):
+        return
     chord = _put_down(telling)
     if telling.grip.frets and (not chord or telling.grip.at > chord[-1].start):
         if not _is_told(telling, said):

@@ -9,6 +9,7 @@ from notesgen.settle.hearing.fret_ahead import lies_on_strings
 from notesgen.settle.hearing.grips import strike
 from notesgen.settle.hearing.joined import GOES_WITH, fits, goes_with, join, known, leads_on
 from notesgen.settle.hearing.so_many import speaks_of_numbered
+from notesgen.settle.hearing.string_order import strike_in_order
 from notesgen.settle.hearing.struck_over import strikes_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voices import is_thumbed
@@ -42,12 +43,9 @@ def together(telling: Telling, said: Instruction) -> None:
     if telling.said_between(said.start - DENIED_WITHIN, said.start) & set(telling.words.negating):
         telling.apart_at = said.start
         return
-    pinched = telling.said_between(max(said.start - PINCHED_WITHIN, telling.grip.at), said.end)
-    pinched &= {*telling.words.pinching}
-    if telling.grip.frets and not pinched and (last is None or last.start < telling.grip.at):
-        strike(telling, said)
+    if _strikes_grip(telling, said, last):
         return
-    if not said.all("side") and strikes_over(telling, said):
+    if not said.all("side") and (_strikes_chord(telling, said) or strikes_over(telling, said)):
         return
     if _points_ahead(telling, said, last) or (last is not None and _lies_across(telling, said, last)):
         return
@@ -72,6 +70,22 @@ def together(telling: Telling, said: Instruction) -> None:
         announce(
             telling, tuple(voice.named for voice in telling.steps[-1].voices), joined[0].start, lasts=True
         )
+
+
+def _strikes_grip(telling: Telling, said: Instruction, last: Step | None) -> bool:
+    """Strikes what the hand holds, where nothing was told since and no pinch is spoken of."""
+    pinched = telling.said_between(max(said.start - PINCHED_WITHIN, telling.grip.at), said.end)
+    untold = last is None or last.start < telling.grip.at
+    if not telling.grip.frets or not untold or pinched & {*telling.words.pinching}:
+        return False
+    strike(telling, said)
+    return True
+
+
+def _strikes_chord(telling: Telling, said: Instruction) -> bool:
+    """Strikes a chord told in string order just before in the sentence, where all of it is spoken of."""
+    spoken = telling.said_between(said.start, said.end) & {*telling.words.every}
+    return bool(spoken) and telling.near(said, 0) and strike_in_order(telling, said)
 
 
 def closes_chord(telling: Telling, said: Instruction) -> bool:
