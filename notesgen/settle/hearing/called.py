@@ -16,7 +16,7 @@ from notesgen.settle.hearing.begun import begun
 from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.recall import MEMORY, states
 from notesgen.settle.hearing.restruck import strike_over
-from notesgen.settle.hearing.slots import frets_of, named_at, slot_of
+from notesgen.settle.hearing.slots import TELLS, frets_of, named_at, slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
@@ -29,7 +29,6 @@ ON_STRING = 7  # ... where a string has the same name: "back to the A, with the 
 SPELLED = 10  # items within which the place of a note called by its letter is told after all
 TITLED = 1  # ... within which a note is told what it is
 OVER = ("once",)  # "once more"
-TELLS = ("fret", "from", "to")
 
 
 def as_string(telling: Telling, said: Instruction) -> Instruction:

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing import grips, picking
 from notesgen.settle.hearing.hand import FINGERS, SPAN
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import TELLS, frets_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
@@ -218,7 +218,7 @@ def _tells_of_last(telling: Telling, said: Instruction) -> bool:
 def _is_for_coming(telling: Telling, said: Instruction) -> bool:
     """Whether a fret follows that the finger is for: "your ring finger plays the 7"."""
     coming = telling.coming
-    if coming is None or not any(coming.all(slot) for slot in ("fret", "from", "to")):
+    if coming is None or not any(coming.all(slot) for slot in TELLS):
         return False
     if _slurs_on(telling, said, coming):
         return False

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from notesgen.settle.hearing.slots import TELLS
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Voice
 from notesgen.speech.instructions import Instruction
 
 CLOSE = 3  # items between the fret and its strings: "seventh fret, and you play the D and the G"
-TOLD = ("fret", "from", "to")  # slots that tell frets of their own
 
 
 def lies_on_strings(telling: Telling, said: Instruction) -> bool:
@@ -37,4 +37,4 @@ def _has_frets(telling: Telling, said: Instruction) -> bool:
     if telling.sentences.of(coming.start) != telling.sentences.of(said.start):
         return False
     turned = telling.said_between(said.end, coming.start + 1) & {*telling.words.moving_on}
-    return any(coming.all(slot) for slot in TOLD) and not turned
+    return any(coming.all(slot) for slot in TELLS) and not turned

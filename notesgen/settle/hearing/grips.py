@@ -9,7 +9,7 @@ from notesgen.settle.hearing import own_shapes
 from notesgen.settle.hearing.over import pick_over
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.rows import is_held
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import TELLS, frets_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.speech.instructions import Instruction
@@ -155,7 +155,7 @@ def fret_follows(telling: Telling, said: Instruction) -> bool:
         return False
     if coming.start - said.end > OPENS_WITHIN and not in_one_sentence(telling, said, coming):
         return False
-    return any(coming.all(slot) for slot in ("fret", "from", "to"))
+    return any(coming.all(slot) for slot in TELLS)
 
 
 def in_one_sentence(telling: Telling, said: Instruction, coming: Instruction) -> bool:

@@ -12,7 +12,7 @@ from notesgen.settle.hearing.numbered import strike_numbered
 from notesgen.settle.hearing.numbered_parts import strike_part
 from notesgen.settle.hearing.recall import MEMORY, recall
 from notesgen.settle.hearing.restruck import strike_over
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import TELLS, frets_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
@@ -20,7 +20,6 @@ from notesgen.speech.instructions import Instruction
 OPEN = "open"  # the slot "label" of a stretch whose length is left open: "that same tag"
 SPELLED = 8  # items within which the notes that are meant are told after all
 NUMBERED = "numbered"  # ... of a pair called by its number
-TOLD = ("fret", "from", "to")  # slots by which an instruction tells a note of its own
 
 
 def recall_part(telling: Telling, said: Instruction) -> None:
@@ -92,7 +91,7 @@ def _anew(step: Step) -> Step:
 def _is_spelled(telling: Telling, said: Instruction) -> bool:
     """Whether the notes that are meant are told at once, with no "then": "where we started, that 9"."""
     near = [one for one in telling.following if one.start - said.end <= SPELLED]
-    tells = TOLD if said.all("letter") else (*TOLD, "finger")
+    tells = TELLS if said.all("letter") else (*TELLS, "finger")
     told = next((one for one in near if any(one.all(slot) for slot in tells)), None)
     if told is None or telling.said_between(said.end, told.start + 1) & set(telling.words.moving_on):
         return False

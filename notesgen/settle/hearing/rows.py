@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.placed import A_SHAPE, Grip, grip_of
@@ -36,9 +38,12 @@ def strikes_row(telling: Telling, said: Instruction) -> bool:
 def _put_down_first(telling: Telling, told: int) -> None:
     """The frets of a chord by name, told before its strings are struck: there the fingers only go down."""
     grip = telling.grip
-    for at, step in enumerate(telling.steps[:told]):
-        spelled = grip.name and step.start >= grip.at and step.how == "pick" and not step.stroke
-        if spelled and step.frets != (0,) and _lies_in(grip, step):
+    for at in range(told - 1, -1, -1):
+        step = telling.steps[at]
+        if not grip.name or step.start < grip.at:
+            return
+        spelled = step.how == "pick" and not step.stroke and step.frets != (0,)
+        if spelled and _lies_in(grip, step):
             telling.steps[at] = replace(step, placed=True)
 
 
@@ -79,8 +84,7 @@ def _fingers_down(telling: Telling, said: Instruction) -> list[Step]:
         if any(one.voices[0].named == named for one in down):
             break
         down.insert(0, step)
-    near = down and telling.sentences.of(said.start) - down[-1].sentence <= HELD_FOR
-    return down if near else []
+    return down if _are_held(telling, said, down) else []
 
 
 def _put_in_chord(telling: Telling, said: Instruction) -> list[Step]:
@@ -100,10 +104,16 @@ def _put_in_chord(telling: Telling, said: Instruction) -> list[Step]:
         if any(one.voices[0].named == named for one in down):
             break
         down.insert(0, step)
-    near = down and telling.sentences.of(said.start) - down[-1].sentence <= HELD_FOR
+    if not _are_held(telling, said, down):
+        return []
     row = read_row(telling, said.start, said.end, said)
     struck = {string for one in row for candidates in one.strings for string in candidates}
-    return down if near and struck.issuperset(voice.named[0] for one in down for voice in one.voices) else []
+    return down if struck.issuperset(voice.named[0] for one in down for voice in one.voices) else []
+
+
+def _are_held(telling: Telling, said: Instruction, down: Sequence[Step]) -> bool:
+    """Whether the fingers that went down on these notes may still lie there."""
+    return bool(down) and telling.sentences.of(said.start) - down[-1].sentence <= HELD_FOR
 
 
 def _is_laid(telling: Telling, step: Step) -> bool:

@@ -9,13 +9,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import takewhile
 
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import TELLS, frets_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
-FRET_SLOTS = ("fret", "from", "to")
 BOTH = 2  # notes that "both of those" takes back
 
 
@@ -37,7 +36,7 @@ def scratched(telling: Telling, said: Instruction, told: Sequence[Instruction]) 
 
 
 def _count(told: Sequence[Instruction]) -> int:
-    return sum(len(frets_of(one, slot)) for one in told for slot in FRET_SLOTS)
+    return sum(len(frets_of(one, slot)) for one in told for slot in TELLS)
 
 
 def _list_of(told: Sequence[Instruction]) -> list[Instruction]:

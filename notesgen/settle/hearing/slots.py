@@ -7,6 +7,9 @@ from typing import cast
 from notesgen.lesson.model import Fret, Mark
 from notesgen.speech.instructions import Instruction, SlotValue
 
+TELLS = ("fret", "from", "to")
+"""The slots by which an instruction tells a note of its own."""
+
 
 def frets_of(instruction: Instruction, slot: str) -> list[Fret]:
     """The frets in a slot, in the order said."""

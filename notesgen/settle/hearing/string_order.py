@@ -17,7 +17,7 @@ DEAD = "x"  # how a string that is not struck is told
 def strike_in_order(telling: Telling, said: Instruction) -> bool:
     """Makes one stroke of the bare frets told just before the words; says whether there were such."""
     run = _bare_run(telling)
-    if not run or said.start - run[-1].end > NEAR or len(run[-1].voices) > 1:
+    if not run or said.start - run[-1].end > NEAR:
         return False
     lowest = _lowest_string(telling, run)
     fretted = [int(step.frets[0]) for step in run if step.frets[0] not in (0, DEAD)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing.slots import frets_of
+from notesgen.settle.hearing.slots import TELLS, frets_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
@@ -15,11 +15,12 @@ TOLD_WITHIN = 40  # items within which the copy is told out
 SURE = 2  # notes by which it is known again
 AT_ONCE = 10  # items within which notes that no word of going on leads to tell a copy out
 TALK = frozenset({"aside", "position", "box"})  # numbers in these tell no note
-TELLS = ("fret", "from", "to")  # slots by which an instruction tells a note
 
 
 def is_told_out(telling: Telling, said: Instruction, copies: Sequence[Step]) -> bool:
-    """Whether the frets told next are those with which the copy begins; a pair's in either order."""
+    """Whether the frets told next are those with which the copy begins, a pair's in either order, or notes
+    follow at once.
+    """
     if goes_straight_on(telling, said.end):
         return True
     told: list[Fret] = []
