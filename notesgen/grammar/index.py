@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from typing import Generic, TypeVar
@@ -31,13 +31,13 @@ class Index(Generic[Owner]):
         self.by_word = masks(words for words, _, _ in begun)
         self.by_symbol = masks(symbols for _, symbols, _ in begun)
 
-    def candidates(self, words: Iterable[str], symbols: Iterable[str]) -> int:
-        """The mask of the wordings that may begin where any of these words and symbols stand."""
+    def candidates(self, words: Iterable[str], symbols: Mapping[str, object]) -> int:
+        """The mask of the wordings that may begin where any of these words and (as keys) symbols stand."""
         found = 0
         for word in words:
             found |= self.by_word.get(word, 0)
-        for symbol in symbols:
-            found |= self.by_symbol.get(symbol, 0)
+        for symbol in self.by_symbol.keys() & symbols.keys():
+            found |= self.by_symbol[symbol]
         return found
 
 

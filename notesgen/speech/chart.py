@@ -46,13 +46,16 @@ class Chart:
     """Items and the edges found over them so far. Edges are only ever added, phrase by phrase.
 
     Items that may be a mishearing of the word "bend" have an edge with the symbol AS_WORD + "bend", and are
-    among `misheard`.
+    among `misheard`; `words` has for each item its own word and those that it may be. `ties` tells of each
+    item whether it may belong to a wording that began before it; there is none behind the last.
     """
 
     def __init__(self, items: tuple[Item, ...]) -> None:
         self.items = items
         self.starting: list[dict[str, list[Edge]]] = [{} for _ in items]
         self.misheard: set[int] = set()
+        self.words: list[tuple[str, ...]] = [(item.text,) for item in items]
+        self.ties = [item.before < Break.HARD for item in items] + [False]
         self._places: dict[str, set[int]] = {}
         for at, item in enumerate(items):
             self._places.setdefault(AS_WORD + item.text, set()).add(at)
@@ -63,6 +66,7 @@ class Chart:
         self._places.setdefault(edge.symbol, set()).add(edge.start)
         if edge.symbol.startswith(AS_WORD):
             self.misheard.add(edge.start)
+            self.words[edge.start] += (edge.symbol.removeprefix(AS_WORD),)
         if not any(e.end == edge.end and e.value == edge.value and e.cost <= edge.cost for e in edges):
             edges.append(edge)
 
@@ -77,7 +81,7 @@ class Chart:
 
     def joined(self, at: int, start: int) -> bool:
         """Whether item `at` may belong to a wording that began at item `start`."""
-        return at < len(self.items) and (at == start or self.items[at].before < Break.HARD)
+        return self.ties[at] or at == start
 
     def said(self, start: int, end: int) -> str:
         """The items' own words."""

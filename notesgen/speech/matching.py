@@ -52,9 +52,10 @@ class _Fork(NamedTuple):
         """The mask of the branches that may go on from what fits so far."""
         found = self.empty
         for fit in so_far:
-            if chart.joined(fit.end, start):
-                found |= self.by_word.get(chart.items[fit.end].text, 0)
-                begun = chart.starting[fit.end]
+            at = fit.end
+            if chart.ties[at] or at == start:
+                found |= self.by_word.get(chart.items[at].text, 0)
+                begun = chart.starting[at]
                 for symbol in self.by_symbol.keys() & begun.keys():
                     found |= self.by_symbol[symbol]
         return found
@@ -183,7 +184,7 @@ def _word(text: str) -> _Fits:
     as_article = NAME if text in _ARTICLES else 0.0
 
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
-        if not chart.joined(at, start):
+        if not chart.ties[at] and at != start:
             return ()
         item = chart.items[at]
         cost = as_article if item.is_name else 0.0
@@ -196,7 +197,7 @@ def _word(text: str) -> _Fits:
 
 def _reference(symbol: str) -> _Fits:
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
-        if not chart.joined(at, start):
+        if not chart.ties[at] and at != start:
             return ()
         return [_passed(edge) for edge in chart.starting[at].get(symbol, ())]
 
@@ -214,7 +215,7 @@ def _choice(options: list[tuple[frozenset[str] | None, _Fits]]) -> _Fits:
 
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
         tried = otherwise
-        if chart.joined(at, start):
+        if chart.ties[at] or at == start:
             tried = every if at in chart.misheard else by_word.get(chart.items[at].text, otherwise)
         return [fit for option in tried for fit in option(chart, at, start)]
 
@@ -241,7 +242,7 @@ def _sequence(parts: list[_Fits]) -> _Fits:
 
 def _slot(slot: Slot) -> _Fits:
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
-        if not chart.joined(at, start):
+        if not chart.ties[at] and at != start:
             return ()
         found: list[_Fit] = []
         for edge in chart.starting[at].get(slot.symbol, ()):

@@ -14,7 +14,7 @@ from notesgen.speech.items import Break, Item
 from notesgen.speech.matching import Bundle
 from notesgen.speech.mishearings import Misheard, Mishearings
 from notesgen.speech.numbers import HIGHEST_FRET, number_edges
-from notesgen.speech.pronoun import LETTERS, LINKS, Pronoun
+from notesgen.speech.pronoun import LETTERS, Pronoun
 
 PHRASE_COMMA = 0.3  # cost of a comma inside a phrase such as a string's name
 ARTICLE = 0.5  # cost of reading "a" as a letter
@@ -39,6 +39,7 @@ class Mentions:
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
         self._open = frozenset(grammar.words.open)
         self._pronoun = Pronoun(grammar.words)
+        self._linking = frozenset(grammar.words.linking)
         self._string = frozenset(grammar.words.string)
         self._string_names = frozenset(grammar.words.string_names)
         self._accidentals = frozenset(grammar.words.accidentals)
@@ -66,7 +67,7 @@ class Mentions:
         for misheard in self._mishearings.find(items):
             _add_misheard(chart, misheard)
         for index, bundle in self._phrases:
-            _add_phrases(chart, index, bundle)
+            _add_phrases(chart, index, bundle, self._linking)
         return chart
 
     def _follows_name(self, items: tuple[Item, ...], at: int, ordinals: frozenset[int]) -> bool:
@@ -111,16 +112,10 @@ class Mentions:
         return ARTICLE
 
 
-def words_at(chart: Chart, at: int) -> tuple[str, ...]:
-    """The word at an item, and those that it may be a mishearing of."""
-    meant = (symbol[len(AS_WORD) :] for symbol in chart.starting[at] if symbol.startswith(AS_WORD))
-    return (chart.items[at].text, *meant)
-
-
-def commas(chart: Chart, match: Match) -> int:
-    """How many commas stand inside the match, those before "and" and the like left out."""
+def commas(chart: Chart, match: Match, linking: frozenset[str]) -> int:
+    """How many commas stand inside the match, those before linking words ("and") left out."""
     inside = chart.items[match.start + 1 : match.end]
-    return sum(item.before >= Break.SOFT and item.text not in LINKS for item in inside)
+    return sum(item.before >= Break.SOFT and item.text not in linking for item in inside)
 
 
 def _vocabulary(grammar: Grammar) -> frozenset[str]:
@@ -167,12 +162,12 @@ def _add_misheard(chart: Chart, misheard: Misheard) -> None:
         chart.add(Edge(start, end, AS_WORD + meant, None, cost, heard=heard))
 
 
-def _add_phrases(chart: Chart, index: Index[Phrase], bundle: Bundle) -> None:
+def _add_phrases(chart: Chart, index: Index[Phrase], bundle: Bundle, linking: frozenset[str]) -> None:
     for at in chart.places(index.by_word, index.by_symbol):
-        wanted = index.candidates(words_at(chart, at), chart.starting[at])
+        wanted = index.candidates(chart.words[at], chart.starting[at])
         for place, match in bundle.found(chart, at, wanted):
             phrase, _ = index.wordings[place]
-            cost = phrase.cost + match.cost + PHRASE_COMMA * commas(chart, match)
+            cost = phrase.cost + match.cost + PHRASE_COMMA * commas(chart, match, linking)
             value = _value(phrase, match)
             chart.add(Edge(match.start, match.end, phrase.name, value, cost, heard=match.heard))
 

@@ -13,7 +13,7 @@ from notesgen.speech.chart import Chart, Match
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break, Item
 from notesgen.speech.matching import Bundle
-from notesgen.speech.mentions import Mentions, commas, words_at
+from notesgen.speech.mentions import Mentions, commas
 from notesgen.speech.surroundings import Surroundings
 from notesgen.speech.tiling import Tile, best_tiling
 
@@ -33,6 +33,7 @@ class Reader:
         self._needing = masks(required(template.node) for _, template in self._idioms.wordings)
         self._light = frozenset(grammar.words.light)
         self._pointing = frozenset(grammar.words.pointing)
+        self._linking = frozenset(grammar.words.linking)
 
     def read(self, items: tuple[Item, ...]) -> tuple[Instruction, ...]:
         """Everything that the talk says, in order. Items that no idiom takes are left out."""
@@ -59,13 +60,14 @@ class Reader:
         The wordings in the mask `ruled_out` are not tried.
         """
         found: dict[tuple[int, str], Tile] = {}
-        wanted = self._idioms.candidates(words_at(chart, at), chart.starting[at]) & ~ruled_out
+        wanted = self._idioms.candidates(chart.words[at], chart.starting[at]) & ~ruled_out
         for place, match in self._bundle.found(chart, at, wanted):
             idiom, template = self._idioms.wordings[place]
-            if idiom.in_one_breath and commas(chart, match):
+            torn_by = commas(chart, match, self._linking)
+            if idiom.in_one_breath and torn_by:
                 continue
             cost = idiom.cost + match.cost + surroundings.cost(match, idiom.kind)
-            cost += _torn(chart, match, idiom) + _pointed_off(chart, match, self._pointing)
+            cost += _torn(chart, match, idiom, torn_by) + _pointed_off(chart, match, self._pointing)
             known = found.get((match.end, idiom.name))
             if known is None or cost < known.cost:
                 found[match.end, idiom.name] = Tile(idiom, template, match, cost)
@@ -86,7 +88,7 @@ def _ruled_out(chart: Chart, needing: Mapping[str, int]) -> list[int]:
     ruled_out = [0] * len(chart.items)
     absent: Mapping[str, int] = needing
     for at in range(len(chart.items) - 1, -1, -1):
-        here = {*words_at(chart, at), *("{" + symbol + "}" for symbol in chart.starting[at])}
+        here = {*chart.words[at], *("{" + symbol + "}" for symbol in chart.starting[at])}
         if not here.isdisjoint(absent):
             absent = {need: mask for need, mask in absent.items() if need not in here}
         ruled_out[at] = reduce(or_, absent.values(), 0)
@@ -95,12 +97,12 @@ def _ruled_out(chart: Chart, needing: Mapping[str, int]) -> list[int]:
     return ruled_out
 
 
-def _torn(chart: Chart, match: Match, idiom: Idiom) -> float:
-    """What the commas inside a match cost: little to an instruction or in a row, much to an aside."""
+def _torn(chart: Chart, match: Match, idiom: Idiom, torn_by: int) -> float:
+    """What so many commas inside a match cost: little to an instruction or in a row, much to an aside."""
     if idiom.kind not in ("aside", "frame"):
-        return commas(chart, match) * COMMA
+        return torn_by * COMMA
     row = _commas_in_a_row(chart, match)
-    return (commas(chart, match) - row) * ASIDE_COMMA + row * COMMA
+    return (torn_by - row) * ASIDE_COMMA + row * COMMA
 
 
 def _pointed_off(chart: Chart, match: Match, pointing: frozenset[str]) -> float:

@@ -44,10 +44,10 @@ def test_what_can_begin_a_wording(wording: str, words: set[str], symbols: set[st
 
 def test_candidates_are_given_once() -> None:
     found = index("[then] play", "then {fret}", "{fret} on", "stop")
-    chosen = found.candidates(["then", "play"], ["fret"])
+    chosen = found.candidates(["then", "play"], {"fret": None})
     owners = [owner for at, (owner, _) in enumerate(found.wordings) if chosen >> at & 1]
     assert owners == ["[then] play", "then {fret}", "{fret} on"]
-    assert found.candidates(["none"], []) == 0
+    assert found.candidates(["none"], {}) == 0
 
 
 @pytest.mark.parametrize("wording", ["[then]", "[then] [play]", "[(a|b)]", "(a|[b])"])

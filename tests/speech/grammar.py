@@ -84,6 +84,8 @@ cost = 0.8
 before_fret = ["then", "on"]
 after_fret = ["on", "then", "bend"]
 light = ["then"]
+one = ["one"]
+linking = ["and", "then"]
 article = ["the"]
 """
 

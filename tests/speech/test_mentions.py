@@ -7,7 +7,7 @@ import pytest
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar
 from notesgen.speech.chart import Chart, Match, Value
-from notesgen.speech.mentions import ARTICLE, BEYOND, PHRASE_COMMA, Mentions, commas, words_at
+from notesgen.speech.mentions import ARTICLE, BEYOND, PHRASE_COMMA, Mentions, commas
 from notesgen.speech.pronoun import PRONOUN
 from tests.speech.grammar import small
 from tests.speech.talk import cut
@@ -86,7 +86,7 @@ def test_readings(grammar: Grammar, text: str, symbol: str, expected: list[tuple
 
 
 def test_a_misheard_word_is_one_more_word_at_its_place(grammar: Grammar) -> None:
-    assert words_at(chart(grammar, "band"), 0) == ("band", "bend")
+    assert chart(grammar, "band").words[0] == ("band", "bend")
 
 
 def test_what_was_misheard_is_told(grammar: Grammar) -> None:
@@ -99,7 +99,7 @@ def test_what_was_misheard_is_told(grammar: Grammar) -> None:
 )
 def test_commas_before_a_link_do_not_count(grammar: Grammar, text: str, number: int) -> None:
     made = chart(grammar, text)
-    assert commas(made, Match(0, len(made.items), ())) == number
+    assert commas(made, Match(0, len(made.items), ()), frozenset({"and", "then"})) == number
 
 
 ENGLISH = load_grammar()
