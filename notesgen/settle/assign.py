@@ -7,7 +7,7 @@ from itertools import product
 from msgspec import Struct
 from msgspec.structs import replace
 
-from notesgen.lesson.model import LEGATO, Fret
+from notesgen.lesson.model import Fret
 from notesgen.music.fretboard import Fretboard
 from notesgen.music.pitch import pitch_class
 from notesgen.settle import costs
@@ -190,9 +190,8 @@ def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: String
         return 0.0
     string = new[0]
     jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
-    slurred = step.how in LEGATO and "slide-in" not in step.marks
     struck_again = step.again and step.frets == before.frets and not step.voices[0].named
-    if slurred or struck_again:
+    if step.is_slurred_on or struck_again:
         across = jump if _is_named_anew(before, step) else costs.LEGATO_ACROSS
         return 0.0 if string in (step.voice or old) else across
     if place.by is not None and len(step.voices[0].named) != 1:

@@ -22,7 +22,7 @@ from notesgen.settle.boxes import find_boxes
 from notesgen.settle.costs import CLEAR
 from notesgen.settle.doubts.asking import note_doubts
 from notesgen.settle.doubts.left_out import maybe_played
-from notesgen.settle.doubts.passages import Doubtful
+from notesgen.settle.doubts.passages import Doubtful, strings_said
 from notesgen.settle.doubts.references import moved_elsewhere, unwritten
 from notesgen.settle.doubts.tellings import maybe_struck_again, misnamed, told_differently
 from notesgen.settle.doubts.unread import unread_numbers
@@ -121,10 +121,11 @@ def settle(
 def _weighed(known: Known, reading: Reading, words: WordLists, talk: Talk) -> tuple[Doubtful, ...]:
     """Each note heard, as an event, with what is known of it and how likely it is wrong."""
     events = write_events(known.assigned, known.places, talk).events
-    found = zip(events, known.assigned, gather(known, reading, words), strict=True)
+    clued = gather(known, reading, words)
+    found = zip(events, known.assigned, clued, strings_said(known.assigned), strict=True)
     return tuple(
-        Doubtful(index, event, one, clues, fitted().doubt(clues))
-        for index, (event, one, clues) in enumerate(found)
+        Doubtful(index, event, one, clues, fitted().doubt(clues), said)
+        for index, (event, one, clues, said) in enumerate(found)
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from notesgen.lesson.model import BENDS, Fret, How, Mark
+from notesgen.lesson.model import BENDS, LEGATO, Fret, How, Mark
 
 Strings = tuple[int, ...]
 
@@ -151,6 +151,11 @@ class Step(Struct, frozen=True):
     def is_told_slurred(self) -> bool:
         """Whether its own wording told a technique, as people do who tell what to play."""
         return self.how != "pick" and not self.joined
+
+    @property
+    def is_slurred_on(self) -> bool:
+        """Whether it is slurred from the note before, and so lies on its string."""
+        return self.how in LEGATO and "slide-in" not in self.marks
 
     @property
     def is_bent(self) -> bool:

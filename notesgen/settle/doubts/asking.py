@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
 from math import prod
 
 from msgspec.structs import replace
@@ -17,23 +18,27 @@ from notesgen.settle.trust.odds import Weights
 
 MOST_STRINGS = 2  # other strings offered
 
+Slurs = Mapping[int, list[Doubtful]]
+
 
 def note_doubts(
     notes: Sequence[Doubtful], chance: float, weights: Weights, wording: Wording
 ) -> Iterator[Flag]:
     """A query for each passage that is wrong with at least this probability. `weights` tell why."""
+    slurs = _slurs(notes)
     for passage in passages(notes, chance):
         if _only_outside(passage, chance, weights) or _of_named_chord(passage):
             continue  # the check of the key asks, and knows which frets are near; the chord is asked about
         if passage.by_string:
-            yield _which_string(passage, chance, wording)
+            yield _which_string(passage, chance, slurs, wording)
         else:
-            yield _played(passage, chance, weights, wording)
+            yield _played(passage, chance, weights, slurs, wording)
 
 
 def _only_outside(passage: Passage, chance: float, weights: Weights) -> bool:
     """Whether nothing speaks against the notes but that one or more are outside the key."""
-    if not any(note.clues.music.outside for note in passage.notes) or any(n.unsaid for n in passage.notes):
+    named = all(max(note.clues.string.said, note.clues.string.in_force) for note in passage.notes)
+    if not named or not any(note.clues.music.outside for note in passage.notes):
         return False
     inside = (replace(note.clues, music=replace(note.clues.music, outside=0.0)) for note in passage.notes)
     return 1 - prod(1 - weights.chance(clues) for clues in inside) < chance
@@ -44,9 +49,9 @@ def _of_named_chord(passage: Passage) -> bool:
     return all(note.one.step.unsure_chord for note in passage.notes)
 
 
-def _which_string(passage: Passage, chance: float, wording: Wording) -> Flag:
+def _which_string(passage: Passage, chance: float, slurs: Slurs, wording: Wording) -> Flag:
     """On which string those notes are that have none of their own."""
-    unsaid = _on_one_string(note for note in passage.notes if note.unsaid)
+    unsaid = _on_one_string(note for note in passage.notes if not note.string_said)
     taken, offered = wording.strings(unsaid[0].one.strings), _offered(unsaid)
     fitting = " or ".join(f"the {wording.strings(strings)}" for strings in offered)
     others = f"; {fitting} would fit too" if offered else ""
@@ -56,16 +61,18 @@ def _which_string(passage: Passage, chance: float, wording: Wording) -> Flag:
         "query",
         _events(passage.notes),
         f"No string was said for {_frets(unsaid)}. The draft takes the {taken}{others}.",
-        (Option(f"on the {taken}"), *_moved(unsaid, offered, wording), *drop),
+        (Option(f"on the {taken}"), *_moved(_whole(unsaid, slurs), offered, wording), *drop),
     )
 
 
-def _played(passage: Passage, chance: float, weights: Weights, wording: Wording) -> Flag:
+def _played(passage: Passage, chance: float, weights: Weights, slurs: Slurs, wording: Wording) -> Flag:
     """Whether notes are played at all, or only spoken of; other strings are offered where these may be."""
     notes = passage.notes
     worst = max(notes, key=lambda note: note.doubt.note)
-    unsaid = _on_one_string(note for note in notes if note.unsaid)
-    strings = _moved(unsaid, _offered(unsaid), wording) if passage.string >= chance * SHARE else ()
+    unsaid = _on_one_string(note for note in notes if not note.string_said)
+    strings = (
+        _moved(_whole(unsaid, slurs), _offered(unsaid), wording) if passage.string >= chance * SHARE else ()
+    )
     retold = any(note.clues.tellings.maybe_retold for note in notes)
     one_less = _one_less(worst) if len(notes) > 1 and not retold else ()
     return flag(
@@ -93,6 +100,24 @@ def _on_one_string(notes: Iterable[Doubtful]) -> list[Doubtful]:
     found = list(notes)
     worst = max(found, key=lambda note: note.doubt.string, default=None)
     return [note for note in found if worst and note.one.strings == worst.one.strings]
+
+
+def _slurs(notes: Sequence[Doubtful]) -> Slurs:
+    """For each note that is slurred to others, by its index, all notes of the slur, in order."""
+    slurs: dict[int, list[Doubtful]] = {}
+    for before, note in pairwise(notes):
+        beside = note.index == before.index + 1 and note.one.strings == before.one.strings
+        if beside and note.one.step.is_slurred_on:
+            slur = slurs.setdefault(before.index, [before])
+            slur.append(note)
+            slurs[note.index] = slur
+    return slurs
+
+
+def _whole(notes: Sequence[Doubtful], slurs: Slurs) -> list[Doubtful]:
+    """The notes with those to which they are slurred: a slur has one string."""
+    told = {one.index: one for note in notes for one in slurs.get(note.index, [note])}
+    return [told[index] for index in sorted(told)]
 
 
 def _offered(notes: Sequence[Doubtful]) -> tuple[Strings, ...]:

@@ -21,19 +21,17 @@ EASIER = 0.5  # of the doubt about the note, from which the string is asked abou
 
 
 class Doubtful(Struct, frozen=True):
-    """One event with its strings, what is known of it, and how likely it is wrong; `index` is its place."""
+    """One event with its strings, what is known of it, and how likely it is wrong; `index` is its place.
+
+    `string_said` tells that its string was named: see `strings_said`.
+    """
 
     index: int
     event: Event
     one: Assigned
     clues: Clues
     doubt: Doubt
-
-    @property
-    def unsaid(self) -> bool:
-        """Whether nobody named its string, neither with the fret nor just before it."""
-        step = self.one.step
-        return any(len(voice.named) != 1 for voice in step.voices) and len(step.before) != 1
+    string_said: bool = False
 
 
 class Passage(Struct, frozen=True):
@@ -59,7 +57,18 @@ class Passage(Struct, frozen=True):
     @property
     def by_string(self) -> bool:
         """Whether the question is on which string they are."""
-        return any(note.unsaid for note in self.notes) and self.string >= EASIER * self.note
+        return any(not note.string_said for note in self.notes) and self.string >= EASIER * self.note
+
+
+def strings_said(notes: Sequence[Assigned]) -> list[bool]:
+    """Whether each note's string was named: with its fret, just before it, or for what it is slurred from."""
+    said: list[bool] = []
+    for at, one in enumerate(notes):
+        step = one.step
+        named = all(len(voice.named) == 1 for voice in step.voices) or len(step.before) == 1
+        slurred = at > 0 and step.is_slurred_on and one.strings == notes[at - 1].strings
+        said.append(named or (slurred and said[-1]))
+    return said
 
 
 def passages(notes: Sequence[Doubtful], chance: float) -> list[Passage]:
