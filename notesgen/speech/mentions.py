@@ -40,6 +40,7 @@ class Mentions:
         self._open = frozenset(grammar.words.open)
         self._pronoun = Pronoun(grammar.words)
         self._linking = frozenset(grammar.words.linking)
+        self._before_string = frozenset(grammar.words.before_a_string)
         self._string = frozenset(grammar.words.string)
         self._string_names = frozenset(grammar.words.string_names)
         self._accidentals = frozenset(grammar.words.accidentals)
@@ -61,7 +62,7 @@ class Mentions:
                     chart.add(reading)
         for at, item in enumerate(items):
             if item.text in LETTERS:
-                chart.add(Edge(at, at + 1, "letter", item.text.upper(), self._letter_cost(items, at)))
+                chart.add(Edge(at, at + 1, "letter", item.text.upper(), self._letter_cost(items, at, places)))
             elif at not in so_many and self._is_plural(item):
                 chart.add(Edge(at, at + 1, "things", None))
         for misheard in self._mishearings.find(items):
@@ -98,9 +99,9 @@ class Mentions:
         ends = len(word) >= SHORTEST_PLURAL and word.endswith("s") and not word.endswith(("ss", "'s"))
         return ends and word.isalpha() and word not in self._no_things
 
-    def _letter_cost(self, items: tuple[Item, ...], at: int) -> float:
+    def _letter_cost(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> float:
         """ "a" is an article far more often than a letter, unless written or spoken as a name."""
-        if items[at].text != "a" or items[at].is_name:
+        if items[at].text != "a" or items[at].is_name or self._is_in_row(items, at, numbers):
             return 0.0
         before, after = items[at - 1 : at] if at else (), items[at + 1 : at + 2]
         if any(item.text in self._accidentals and item.before == Break.NONE for item in after):
@@ -110,6 +111,16 @@ class Mentions:
         ):
             return 0.0
         return ARTICLE
+
+    def _is_in_row(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
+        """Whether the letter stands with its number beside another letter with its own: "a 3, d 2"."""
+
+        def pairs(letter: int) -> bool:
+            lettered = 0 <= letter < len(items) and items[letter].text in LETTERS
+            return lettered and letter + 1 in numbers
+
+        led = at > 2 and items[at - 3].text in self._before_string
+        return pairs(at) and (pairs(at + 2) or (pairs(at - 2) and not led))
 
 
 def commas(chart: Chart, match: Match, linking: frozenset[str]) -> int:

@@ -15,6 +15,7 @@ from notesgen.speech.habits import begins_fret, counts_frets, names_ahead
 from notesgen.speech.items import Break
 
 STRING_SLOTS = frozenset({"string", "other_string"})
+SLURS = frozenset({"how", "hammer-on", "pull-off", "slide"})
 FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
 NO_FRETS = frozenset({"finger", "string"})  # slots of asides that a string may follow: "finger 2 on the B"
 ODD = 1.3  # doubt from which a number needs other guitar talk around it to count as a fret
@@ -24,6 +25,7 @@ ROW = 3  # numbers of an aside from which it may be a row of frets instead
 STRING_WORDS = 5  # the longest name of a string with "on" in front
 STRUNG = 2.8  # cost of taking such a number for no fret
 CUT_OFF = 2.0  # cost of "no, hammer" where a slur is told in full
+CUT_SHORT = 0.4  # ... of "5 hammer" in "5 hammer 7": what a slur leads to is mostly told with it
 LEADS_WITHIN = 3  # items behind a technique within which it leads on: "... it off to 5"
 TAKEN = 0.6  # cost of "7 on the B" in "7 on the B, 8" where the teacher names strings ahead
 BY_TURNS = 1.5  # cost of "B string, 7" in "5, B string, 7, G string", where a string closes each fret
@@ -59,6 +61,7 @@ class Surroundings:
         """
         misread = COUNTED * (self.counts_frets and self._counts_no_fret(match, kind))
         misread += CUT_OFF * (kind == "correction" and self._goes_on_to_fret(match))
+        misread += CUT_SHORT * (kind in SLURS and self._is_cut_short(match))
         if kind == "aside":
             return misread + STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
         if kind == "position" and self.chart.items[match.end - 1].text in self.fret:
@@ -81,6 +84,15 @@ class Surroundings:
             return False
         behind = takewhile(lambda item: item.before < Break.SOFT, items[match.end : match.end + LEADS_WITHIN])
         return any(item.text in self.leading for item in behind)
+
+    def _is_cut_short(self, match: Match) -> bool:
+        """Whether the words of a slur end before the fret to which it leads: "5 hammer | 7"."""
+        items, end = self.chart.items, match.end
+        if not self.chart.ties[end] or items[end].before > Break.NONE:
+            return False
+        told = max((slot.end for slot in match.slots), default=match.start)
+        slurred = any(items[at].text in self.slurs for at in range(told, end))
+        return slurred and bool(self.chart.edges(end, "fret_number"))
 
     def _counts_no_fret(self, match: Match, kind: str) -> bool:
         """Whether a bare ordinal is taken for a string or a finger: "the second, open"."""

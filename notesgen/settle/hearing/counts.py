@@ -7,12 +7,12 @@ from itertools import islice, pairwise, takewhile
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import LEGATO, Fret, How
+from notesgen.lesson.model import LEGATO, Fret
 from notesgen.settle.hearing import nicknames
 from notesgen.settle.hearing.damped import SUNG, strikes_damped
 from notesgen.settle.hearing.few_repeated import is_of_one
 from notesgen.settle.hearing.slots import slot_of
-from notesgen.settle.hearing.slurred_again import counts_slur, strikes_slur_over
+from notesgen.settle.hearing.slurred_again import BY_NAME, counts_slur, strikes_slur_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voice_by_voice import introduces
 from notesgen.settle.step import Step, Strings
@@ -67,6 +67,8 @@ def count(telling: Telling, said: Instruction) -> None:
     if said.text("side") == SUNG and (said.start != last.end or telling.trailing() > 1 or last.again):
         return
     if _told_out(telling, times):
+        return
+    if said.text("side") == BY_NAME and counts_slur(telling, said, times):
         return
     if not _strikes(telling, said) and last.how in LEGATO and telling.trailing() >= A_RUN:
         repeat(telling, said)
@@ -255,8 +257,7 @@ def again(telling: Telling, said: Instruction) -> None:
     if same_breath and not _strikes(telling, said) and strikes_slur_over(telling, said):
         return
     if not _tells_stroke(telling, said, last):
-        struck = replace(last, how=_struck(last), corrected="", again=True, by=SAME)
-        telling.steps.append(replace(struck, start=said.start, end=said.end))
+        telling.steps.append(replace(_struck_over(last), start=said.start, end=said.end))
 
 
 def _is_told_over_next(telling: Telling, said: Instruction) -> bool:
@@ -280,8 +281,8 @@ def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
     """Whether "I pick this one again" only tells that a note is struck, as the one before was slurred."""
     before = telling.last(2)
     speaks = bool(telling.said_between(said.start, said.end) & set(telling.words.speaker))
-    picked = bool(telling.said_between(said.start, said.end) & set(telling.words.striking))
-    return speaks and picked and before is not None and before.how in LEGATO and last.how == "pick"
+    slurred = before is not None and before.how in LEGATO and last.how == "pick"
+    return speaks and slurred and _strikes(telling, said)
 
 
 def _strikes_moved(telling: Telling, said: Instruction) -> bool:
@@ -366,13 +367,12 @@ def strike_again(telling: Telling, times: int, unsure: str) -> None:
     if unsure:
         telling.change_last(unsure_count=unsure)
     for _ in range(times - strokes(telling)):
-        last = telling.steps[-1]
-        telling.steps.append(replace(last, how=_struck(last), corrected="", again=True, by=SAME))
+        telling.steps.append(_struck_over(telling.steps[-1]))
 
 
-def _struck(last: Step) -> How:
-    """How a note begins that is struck once more: picked, where it was slurred before."""
-    return "pick" if last.how in LEGATO else last.how
+def _struck_over(last: Step) -> Step:
+    """The note struck once more: picked, where it was slurred before."""
+    return replace(last, how="pick" if last.how in LEGATO else last.how, corrected="", again=True, by=SAME)
 
 
 def strokes(telling: Telling) -> int:

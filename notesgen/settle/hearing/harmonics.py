@@ -21,6 +21,8 @@ MOST_STRINGS_APART = 4  # items between one string of the list and the next, tol
 def harmonic(telling: Telling, said: Instruction) -> None:
     """A harmonic on one string, or on several at once; without a string, those named next."""
     strings = telling.strings_of(said)
+    if len(strings) <= 1 and _told_in_a_row(telling, said, strings):
+        return
     fret = said.whole("fret")
     if fret is None and strings and _touches_last(telling, said, strings):
         return
@@ -38,6 +40,18 @@ def harmonic(telling: Telling, said: Instruction) -> None:
     if fret in HARMONIC_FRETS and len(strings) == 1 and _are_several(telling, said):
         telling.harmonics_at = said.start
         telling.harmonics_from = telling.sentences.of(said.start) - 1  # for the sentence, and no further
+
+
+def _told_in_a_row(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:
+    """Whether several frets are told for one string, and so are touched one by one: "at 12, 7 and 5"."""
+    slots = [slot for slot in said.slots if slot.name == "fret"]
+    frets = frets_of(said, "fret")
+    if len(frets) < 2 or len(frets) != len(slots):
+        return False
+    for slot, fret in zip(slots, frets, strict=True):
+        place = replace(said, start=slot.start, end=slot.end, slots=())
+        telling.add(place, [Voice(fret, strings[0] if strings else ())], how="harmonic")
+    return True
 
 
 def _are_several(telling: Telling, said: Instruction) -> bool:

@@ -22,6 +22,7 @@ OCTAVE = 12  # frets
 NEXT_STRING = (4, 5)  # frets at which a string gives the open note of the next: its letter proves nothing
 BESIDE = 2  # strings away at which a name still tells the string, where a fret may be misspoken
 CLOSE = 1  # frets by which a number may be misspoken where the name tells the note
+CALLS_STRINGS = 1  # letters that can only be strings, from which those that may be either are
 NEXT = "next"  # the slot "side" of a letter that can only be a further note
 BEHIND = 5  # items behind a letter within which its fret is told
 
@@ -59,7 +60,7 @@ def is_name(telling: Telling, letter: str, fret: int) -> bool:
     here = bool(set(fitting) & set(at_hand(telling)))
     # behind a string named on its own, a letter is not another string
     proves = fret not in NEXT_STRING or telling.named_since() is not None
-    return (here and proves) or telling.leaning > 0
+    return (here and proves and telling.leaning > -CALLS_STRINGS) or telling.leaning > 0
 
 
 def _is_of_strings_named(telling: Telling, letter: str) -> bool:
