@@ -30,6 +30,7 @@ from notesgen.settle.doubts.wording import Wording
 from notesgen.settle.doubts.words import open_loops, word_doubts
 from notesgen.settle.events import Written, number_flags, write_events, write_phrases, write_repeats
 from notesgen.settle.facts import Declared
+from notesgen.settle.hearing.chord_called import strummed
 from notesgen.settle.hearing.letter_rows import spread
 from notesgen.settle.hearing.listen import listen
 from notesgen.settle.ledger import ledger, once
@@ -86,7 +87,7 @@ def settle(
     `numbers` holds every reading of every number in `items`.
     """
     talk = Talk(transcript, items)
-    sentences, instructions = Sentences(items), spread(instructions, items)
+    sentences, instructions = Sentences(items), strummed(spread(instructions, items))
     told = _heard(items, instructions, numbers, words, facts)
     boxes = find_boxes(told.steps, told.namings, told.boxes, len(facts.tuning))
     boxed = frozenset(place for box in boxes for place in box.places)

@@ -24,7 +24,9 @@ def strum(telling: Telling, said: Instruction) -> None:
         return
     chord = _put_down(telling)
     if telling.grip.frets and (not chord or telling.grip.at > chord[-1].start):
-        if not _is_told(telling, said):
+        if _is_told(telling, said):
+            telling.change_last(end=said.end)
+        else:
             grips.strike(telling, said)
         return
     if not chord or _has_other_object(telling, said) or not telling.near(said, NEAR):
