@@ -81,8 +81,12 @@ def _entries(opened: Open, answers: list[str], set_notes: list[str]) -> list[Ent
 
     maker, queries = opened.maker(), all_queries(opened.lesson)
     entries = []
+    asked: set[str] = set()
     for text in answers:
         flag, made = answered(text, queries, opened.lesson, maker)
+        if flag.id in asked:
+            raise InputError(f"Two answers to one question: {' '.join(answers)}. Give it one.")
+        asked.add(flag.id)
         entries.append(Entry(made, f"{clock(flag.start)}  {flag.message}"))
     for text in set_notes:
         made = set_by_hand(text, opened.lesson, maker)

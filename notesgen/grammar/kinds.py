@@ -54,7 +54,7 @@ KINDS: dict[str, frozenset[str]] = {
     "octaves": frozenset(),
     "by-root": frozenset({"string", "other_string", "rise"}),
     "unplayed": frozenset({"side"}),
-    "placing": frozenset({"finger", "chord"}),
+    "placing": frozenset({"finger"}),
     # where
     "scope": frozenset({"string", "other_string", "count", "rise", "side"}),
     "grip": frozenset({"chord", "finger", "fret", "string", "label"}),

@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 from notesgen.lesson.model import Event, Flag
 from notesgen.settle.hearing.kinds import HEARD
 from notesgen.settle.talk import Talk
+from notesgen.settle.trust.reading import may_be_fret
 from notesgen.speech.chart import Edge
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break, Item
-from notesgen.speech.numbers import HIGHEST_FRET
 from notesgen.speech.surroundings import ODD
 
 PRONOUN = "one"  # a number only right before the string that it is played on
@@ -32,15 +32,11 @@ def unread_numbers(
     read = {at for said in instructions for at in range(said.start, said.end)}
     sure = [said for said in instructions if said.kind in HEARD and said.doubt < ODD]
     for edge in numbers:
-        if edge.start in read or not _may_be_fret(edge):
+        if edge.start in read or not may_be_fret(edge.value):
             continue
         after = bisect_left(sure, edge.start, key=lambda said: said.start)
         if any(_beside(edge, said, items) for said in sure[max(0, after - 1) : after + 1]):
             yield _unread(edge, events, talk)
-
-
-def _may_be_fret(edge: Edge) -> bool:
-    return isinstance(edge.value, int | float) and edge.value <= HIGHEST_FRET
 
 
 def _beside(edge: Edge, said: Instruction, items: Sequence[Item]) -> bool:

@@ -21,8 +21,8 @@ from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step, Strings
 from notesgen.speech.instructions import Instruction
 
-NAME, HEIGHT, TITLE, NTH = "name", "height", "title", "nth"  # the slot "side": how the note is called
-LOW, HIGH = "low", "high"  # the slot "label" of a note that lies low, or high
+NAME, TITLE, NTH = "name", "title", "nth"  # the slot "side": how the note is called
+HIGH = "high"  # the slot "label" of a note that lies high, not low
 AT_ONCE = 3  # items between a letter and its fret within which it is a string's: "the B again, that's 3"
 CLOSE = 2  # sentences within which the low one and the high one were told
 ON_STRING = 7  # ... where a string has the same name: "back to the A, with the pinky on ten"

@@ -310,7 +310,7 @@ def _correct(telling: Telling, said: Instruction) -> None:
         telling.not_played_until = frame_end(telling, said)
         return
     if naming and said.start - naming.end <= AT_ONCE:
-        if not of_fret_begun(telling, said, naming.end):
+        if not of_fret_begun(telling, naming.end):
             take_back_string(telling, said)
         return
     if any(mends(telling, said) for mends in MENDS):

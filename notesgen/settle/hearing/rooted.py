@@ -129,7 +129,7 @@ def spread(telling: Telling, said: Instruction, told: int) -> None:
         rises, home = called or _rises(telling, place)  # none on the thin strings: there a melody has begun
         if not rises or len(step.voices) > 1 or not _is_root(telling, step):
             continue
-        root = step.voices[0].named or _named_since(telling, step) or home
+        root = step.voices[0].named or _named_since(telling) or home
         voices = _voices(telling, root, step.frets[0], rises)
         if rises in (FIFTH, POWER) and root and root[0] <= telling.names.count // 2:
             telling.rooted = Rooted()
@@ -194,7 +194,7 @@ def _speaks_of_power(telling: Telling, said: Instruction) -> bool:
     return bool(telling.said_between(telling.sections[-1].end, said.end) & {*telling.words.powered})
 
 
-def _named_since(telling: Telling, step: Step) -> Strings:
+def _named_since(telling: Telling) -> Strings:
     """The one string that is in force for the note, where it was named behind the words for the root."""
     before = telling.last(2)
     since = max(telling.rooted.at, before.start if before is not None else -1)

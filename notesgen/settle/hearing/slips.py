@@ -52,7 +52,7 @@ def _pauses(telling: Telling, at: int) -> bool:
     return at >= len(telling.items) or telling.items[at].before >= Break.SOFT
 
 
-def of_fret_begun(telling: Telling, said: Instruction, since: int) -> bool:
+def of_fret_begun(telling: Telling, since: int) -> bool:
     """Whether a bare number that was no note yet is taken back: "the E string, second, no, third fret"."""
     begun = telling.preceding
     return begun is not None and begun.start >= since and begun.text("side") == ORDINAL

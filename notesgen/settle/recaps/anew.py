@@ -33,7 +33,7 @@ class Anew:
 
     def part(self, block: Block, memory: Sequence[int]) -> Pairs | None:
         """The block beside what it plays again, when it does."""
-        if not memory:
+        if not memory or not self._cues:
             return None
         pairs, share = align(self._unplaced(block), memory, block.places)
         goes_on = self._is_going_on(block) and share == 1.0
