@@ -45,15 +45,14 @@ class Match(Struct, frozen=True):
 class Chart:
     """Items and the edges found over them so far. Edges are only ever added, phrase by phrase.
 
-    Items that may be a mishearing of the word "bend" have an edge with the symbol AS_WORD + "bend", and are
-    among `misheard`; `words` has for each item its own word and those that it may be. `ties` tells of each
-    item whether it may belong to a wording that began before it; there is none behind the last.
+    Items that may be a mishearing of the word "bend" have an edge with the symbol AS_WORD + "bend"; `words`
+    has for each item its own word and those that it may be. `ties` tells of each item whether it may belong
+    to a wording that began before it; there is none behind the last.
     """
 
     def __init__(self, items: tuple[Item, ...]) -> None:
         self.items = items
         self.starting: list[dict[str, list[Edge]]] = [{} for _ in items]
-        self.misheard: set[int] = set()
         self.words: list[tuple[str, ...]] = [(item.text,) for item in items]
         self.ties = [item.before < Break.HARD for item in items] + [False]
         self._places: dict[str, set[int]] = {}
@@ -65,7 +64,6 @@ class Chart:
         edges = self.starting[edge.start].setdefault(edge.symbol, [])
         self._places.setdefault(edge.symbol, set()).add(edge.start)
         if edge.symbol.startswith(AS_WORD):
-            self.misheard.add(edge.start)
             self.words[edge.start] += (edge.symbol.removeprefix(AS_WORD),)
         if not any(e.end == edge.end and e.value == edge.value and e.cost <= edge.cost for e in edges):
             edges.append(edge)

@@ -53,7 +53,7 @@ class _Fork(NamedTuple):
         found = self.empty
         for fit in so_far:
             at = fit.end
-            if chart.ties[at] or at == start:
+            if chart.joined(at, start):
                 found |= self.by_word.get(chart.items[at].text, 0)
                 begun = chart.starting[at]
                 for symbol in self.by_symbol.keys() & begun.keys():
@@ -184,7 +184,7 @@ def _word(text: str) -> _Fits:
     as_article = NAME if text in _ARTICLES else 0.0
 
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
-        if not chart.ties[at] and at != start:
+        if not chart.joined(at, start):
             return ()
         item = chart.items[at]
         cost = as_article if item.is_name else 0.0
@@ -197,7 +197,7 @@ def _word(text: str) -> _Fits:
 
 def _reference(symbol: str) -> _Fits:
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
-        if not chart.ties[at] and at != start:
+        if not chart.joined(at, start):
             return ()
         return [_passed(edge) for edge in chart.starting[at].get(symbol, ())]
 
@@ -215,8 +215,8 @@ def _choice(options: list[tuple[frozenset[str] | None, _Fits]]) -> _Fits:
 
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
         tried = otherwise
-        if chart.ties[at] or at == start:
-            tried = every if at in chart.misheard else by_word.get(chart.items[at].text, otherwise)
+        if chart.joined(at, start):
+            tried = every if len(chart.words[at]) > 1 else by_word.get(chart.items[at].text, otherwise)
         return [fit for option in tried for fit in option(chart, at, start)]
 
     return fits
@@ -242,7 +242,7 @@ def _sequence(parts: list[_Fits]) -> _Fits:
 
 def _slot(slot: Slot) -> _Fits:
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
-        if not chart.ties[at] and at != start:
+        if not chart.joined(at, start):
             return ()
         found: list[_Fit] = []
         for edge in chart.starting[at].get(slot.symbol, ()):

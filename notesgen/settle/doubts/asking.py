@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from notesgen.lesson.changes import left_out
 from notesgen.lesson.model import Change, Event, Flag, Option
-from notesgen.settle.doubts.passages import SHARE, Doubtful, Passage, passages
+from notesgen.settle.doubts.passages import SHARE, Doubtful, Passage, is_slurred, passages
 from notesgen.settle.doubts.reasons import reason
 from notesgen.settle.doubts.wording import Wording, flag
 from notesgen.settle.step import Strings
@@ -37,6 +37,7 @@ def note_doubts(
 
 def _only_outside(passage: Passage, chance: float, weights: Weights) -> bool:
     """Whether nothing speaks against the notes but that one or more are outside the key."""
+    # by each note's own naming: what a slur comes from may be wrong as well
     named = all(max(note.clues.string.said, note.clues.string.in_force) for note in passage.notes)
     if not named or not any(note.clues.music.outside for note in passage.notes):
         return False
@@ -106,8 +107,7 @@ def _slurs(notes: Sequence[Doubtful]) -> Slurs:
     """For each note that is slurred to others, by its index, all notes of the slur, in order."""
     slurs: dict[int, list[Doubtful]] = {}
     for before, note in pairwise(notes):
-        beside = note.index == before.index + 1 and note.one.strings == before.one.strings
-        if beside and note.one.step.is_slurred_on:
+        if note.index == before.index + 1 and is_slurred(before.one, note.one):
             slur = slurs.setdefault(before.index, [before])
             slur.append(note)
             slurs[note.index] = slur

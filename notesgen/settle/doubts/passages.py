@@ -60,14 +60,18 @@ class Passage(Struct, frozen=True):
         return any(not note.string_said for note in self.notes) and self.string >= EASIER * self.note
 
 
+def is_slurred(before: Assigned, one: Assigned) -> bool:
+    """Whether a note is slurred from the one before, on its string."""
+    return one.step.is_slurred_on and one.strings == before.strings
+
+
 def strings_said(notes: Sequence[Assigned]) -> list[bool]:
     """Whether each note's string was named: with its fret, just before it, or for what it is slurred from."""
     said: list[bool] = []
     for at, one in enumerate(notes):
         step = one.step
         named = all(len(voice.named) == 1 for voice in step.voices) or len(step.before) == 1
-        slurred = at > 0 and step.is_slurred_on and one.strings == notes[at - 1].strings
-        said.append(named or (slurred and said[-1]))
+        said.append(named or (at > 0 and said[-1] and is_slurred(notes[at - 1], one)))
     return said
 
 
