@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from notesgen.errors import InputError
 from notesgen.grammar.model import Grammar, Phrase, Template
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
+from notesgen.speech.mentions import TOGETHER
 
 BASE = {
     "number": ("3", "5", "7", "8", "10", "12"),
@@ -25,6 +26,7 @@ BASE = {
     "run": ("810", "5787"),
     "letter": ("E", "A", "D", "G", "B"),
 }
+_NAMES = frozenset((*BASE["letter"], *BASE["string_ordinal"], *BASE["string_number"], *BASE["ordinal"]))
 _TRIES = 20  # for each sentence wanted, since many come out twice
 
 
@@ -72,7 +74,21 @@ def _say(grammar: Grammar, node: Node, chance: random.Random) -> list[str]:
         case Choice(options=options):
             return _say(grammar, chance.choice(options), chance)
         case Seq(parts=parts):
-            return [word for part in parts for word in _say(grammar, part, chance)]
+            return _say_in_a_row(grammar, parts, chance)
+
+
+def _say_in_a_row(grammar: Grammar, parts: Sequence[Node], chance: random.Random) -> list[str]:
+    """The parts one after another; strings that stand together are different ones."""
+    words: list[str] = []
+    taken: set[str] = set()
+    for part in parts:
+        said = _say(grammar, part, chance)
+        if isinstance(part, Slot) and part.name in TOGETHER:
+            for _ in range(_TRIES):
+                said = _say(grammar, part, chance) if taken & {*said} else said
+            taken |= {*said} & _NAMES
+        words += said
+    return words
 
 
 def _symbol(grammar: Grammar, symbol: str, chance: random.Random) -> list[str]:

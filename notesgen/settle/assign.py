@@ -186,10 +186,10 @@ def _is_named_anew(before: Step, step: Step) -> bool:
 
 def _move_cost(before: Step, step: Step, place: Place, old: Strings, new: Strings) -> float:
     """What it costs to come from the strings before: words carry a string on, legato stays on it."""
+    jump = costs.STRING_JUMP * min(abs(string - other) for string in new for other in old)
     if len(new) > 1:
-        return 0.0
+        return 0.0 if place.carry == costs.NEW_SECTION else jump
     string = new[0]
-    jump = costs.STRING_JUMP * min(abs(string - other) for other in old)
     struck_again = step.again and step.frets == before.frets and not step.voices[0].named
     if step.is_slurred_on or struck_again:
         across = jump if _is_named_anew(before, step) else costs.LEGATO_ACROSS

@@ -15,6 +15,7 @@ from notesgen.settle.strings import StringNames
 from notesgen.speech.instructions import Instruction
 
 FROM_HIGH = "high to low"  # the slot "order" of strings that are read out from the thin side
+ALONE = "alone"  # the slot "label" of words that tell a tuning only before the first note
 OWN = "own"  # the slot "label" of a standard tuning that is surely the lesson's
 UP = "up"
 AT = "@"  # between string and note, where several are told together
@@ -48,7 +49,8 @@ class _Retuned(Struct, frozen=True):
 def said_tuning(said: tuple[Instruction, ...], instrument: str) -> Tuned | None:
     """What all words about the tuning come to; plain standard only when nothing else was said, or last."""
     usual = standard(instrument)
-    tunings = [one for one in said if one.kind == "tuning"]
+    first_note = next((one.start for one in said if one.kind == "note"), said[-1].end if said else 0)
+    tunings = [one for one in said if one.kind == "tuning" and (not _is_alone(one) or one.start < first_note)]
     told = [_Whole(one.start, found) for one in tunings if (found := _whole(one, instrument))]
     strings = [part for one in tunings for part in _parts(one)]
     if not told and not strings:
@@ -83,6 +85,11 @@ def _down(strings: Tuning, usual: Tuning) -> int | None:
         return None
     apart = {midi(was) - midi(now) for now, was in zip(strings, usual, strict=True)}
     return apart.pop() if len(apart) == 1 and min(apart) >= 0 else None
+
+
+def _is_alone(said: Instruction) -> bool:
+    """Whether the words do not say of what they speak: "it wants to fall down a half step"."""
+    return said.text("label") == ALONE
 
 
 def _whole(said: Instruction, instrument: str) -> Tuning | None:

@@ -17,7 +17,7 @@ OFTEN = 4  # times that "fifth fret" is said before it is a habit
 HARDLY = 8  # ... so many against one "fifth string"
 
 
-def names_ahead(chart: Chart) -> bool:
+def names_ahead(chart: Chart, words: WordLists) -> bool:
     """Whether strings are named ahead of their frets: "on the B, 7" said often, "7 on the B" hardly ever.
 
     Only a string that stands beside one fret tells it.
@@ -28,17 +28,18 @@ def names_ahead(chart: Chart) -> bool:
         if at < end or not edges:
             continue
         end = max(edge.end for edge in edges)
-        before, after = _ends_fret(chart, at), begins_fret(chart, end)
+        before, after = _ends_fret(chart, at, words), begins_fret(chart, end)
         ahead += after and not before
         behind += before and not after
     return ahead >= OFTEN and behind * HARDLY <= ahead
 
 
-def _ends_fret(chart: Chart, at: int) -> bool:
+def _ends_fret(chart: Chart, at: int, words: WordLists) -> bool:
     """Whether a number ends right before an item, or "fret" behind one does."""
     if at == 0 or chart.items[at].before >= Break.SOFT:
         return False
-    return any(chart.edges(place, kind) for place in range(max(0, at - 2), at) for kind in NUMBERS)
+    number = at - 2 if chart.items[at - 1].text in words.fret else at - 1
+    return number >= 0 and any(chart.edges(number, kind) for kind in NUMBERS)
 
 
 def begins_fret(chart: Chart, at: int) -> bool:

@@ -100,14 +100,12 @@ def _with_clauses(
     joins: tuple[tuple[str, ...], ...],
 ) -> tuple[Item, ...]:
     """Where nothing is punctuated, words that open a clause or a sentence stand for the break before them."""
-    broken = []
+    broken, openers = [], clause | sentence
     for at, item in enumerate(all_items):
         before = item.before
-        joined = at > 0 and all_items[at - 1].text in clause
-        if item.text in sentence and not joined and not _runs_on(all_items, at, joins):
-            before = max(before, Break.HARD)
-        elif item.text in clause and not joined:
-            before = max(before, Break.SOFT)
+        opens = item.text in openers and (at == 0 or all_items[at - 1].text not in clause)
+        if opens and not _runs_on(all_items, at, joins):
+            before = max(before, Break.HARD if item.text in sentence else Break.SOFT)
         broken.append(_with_break(item, before))
     return tuple(broken)
 

@@ -16,11 +16,15 @@ from msgspec.structs import replace
 from notesgen.grammar.index import masks, openers
 from notesgen.grammar.template import Choice, Node, Ref, Seq, Slot, Word
 from notesgen.speech.chart import AS_WORD, Chart, Edge, Match
+from notesgen.speech.items import Break
 
 NAME = 0.5  # cost of reading as an article what is written as a name: "3 on the E, A 2"
 _ARTICLES = frozenset({"a"})
 PASSING = "in_passing"  # words that may stand between any two parts of an idiom: "hammer on there to 7"
 PASSED = 0.4  # cost of passing over them
+FINGERED = "using_finger"  # how a fret in a list is fingered
+BARE_FRETS = ("fret_number", "ordinal", "open")
+APART = 0.2  # ... behind a comma, where they may begin something new: "open, now the G string"
 LIST_LIMIT = 16  # the longest list of frets that one slot takes
 
 
@@ -160,7 +164,8 @@ def _passing(chart: Chart, start: int, so_far: Sequence[_Fit]) -> Iterator[_Fit]
     for fit in so_far:
         if fit.end > start and chart.joined(fit.end, start):
             for edge in chart.starting[fit.end].get(PASSING, ()):
-                yield fit._replace(end=edge.end, cost=fit.cost + edge.cost + PASSED)
+                apart = APART if chart.items[fit.end].before > Break.NONE else 0.0
+                yield fit._replace(end=edge.end, cost=fit.cost + edge.cost + PASSED + apart)
 
 
 @cache
@@ -259,7 +264,7 @@ def _longer(chart: Chart, slot: Slot, so_far: tuple[Edge, ...], start: int) -> l
     """Longer and longer lists of the slot's symbol, with or without "and" between the members."""
     if len(so_far) >= LIST_LIMIT:
         return []
-    at = so_far[-1].end
+    at = _behind_finger(chart, so_far[-1].end, start)
     if chart.joined(at, start) and chart.items[at].text == "and":
         at += 1
     elif at < len(chart.items) and chart.items[at].hesitant:
@@ -273,6 +278,15 @@ def _longer(chart: Chart, slot: Slot, so_far: tuple[Edge, ...], start: int) -> l
         found.append(_Fit(edge.end, longer, sum(member.cost for member in longer), heard))
         found += _longer(chart, slot, longer, start)
     return found
+
+
+def _behind_finger(chart: Chart, at: int, start: int) -> int:
+    """The item behind the finger that takes the fret before it: "3 with your ring finger, 5 on the D".
+
+    Only a bare fret goes on with the list there: "and that seven gets bent" begins something new.
+    """
+    behind = max((edge.end for edge in chart.edges(at, FINGERED) if chart.joined(at, start)), default=at)
+    return behind if any(chart.edges(behind, symbol) for symbol in BARE_FRETS) else at
 
 
 def _passed(edge: Edge) -> _Fit:

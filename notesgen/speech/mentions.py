@@ -23,6 +23,7 @@ SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the pl
 MOST_STRINGS = 6  # the highest number by which strings are called
 HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
 STRING, INDEFINITE = "string", "a"
+TOGETHER = frozenset({"string", "other_string", "third_string"})  # slots for strings beside each other
 BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7" is a fret
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 FINGERS = 5  # of one hand
@@ -37,6 +38,7 @@ class Mentions:
         indices = [Index((p, template) for p in group for template in p.say) for group in in_order(grammar)]
         self._phrases = [(index, Bundle([t.node for _, t in index.wordings])) for index in indices]
         self._pointing = frozenset((*grammar.words.pointing, *grammar.words.article))
+        self._pointers, self._one = frozenset(grammar.words.pointing), frozenset(grammar.words.one)
         self._open = frozenset(grammar.words.open)
         self._pronoun = Pronoun(grammar.words)
         self._linking = frozenset(grammar.words.linking)
@@ -78,6 +80,9 @@ class Mentions:
         if items[at - 1].text == "strings":
             return False  # "fret number one, strings 6 and 5": several are named by what follows
         name = items[at - 2].text
+        that_one = name in self._one and at > 2 and items[at - 3].text in self._pointers
+        if that_one and items[at].before == Break.NONE:
+            return False  # "3 on that one, string 2 open"
         return name in LETTERS or at - 2 in ordinals or name in self._string_names
 
     def _single_strings(self, items: tuple[Item, ...], numbers: tuple[Edge, ...]) -> frozenset[int]:
@@ -85,7 +90,9 @@ class Mentions:
         numbered = [
             edge
             for edge in numbers
-            if edge.symbol == "number" and edge.end < len(items) and items[edge.end].text == STRING
+            if edge.symbol == "number"
+            and edge.end < len(items)
+            and (items[edge.end].text, items[edge.end].before) == (STRING, Break.NONE)
         ]
         others = [edge for edge in numbered if edge.value in range(2, MOST_STRINGS + 1)]
         by_number = [edge for edge in others if edge.start == 0 or items[edge.start - 1].text != INDEFINITE]
@@ -178,9 +185,17 @@ def _add_phrases(chart: Chart, index: Index[Phrase], bundle: Bundle, linking: fr
         wanted = index.candidates(chart.words[at], chart.starting[at])
         for place, match in bundle.found(chart, at, wanted):
             phrase, _ = index.wordings[place]
+            if _names_a_string_twice(match):
+                continue
             cost = phrase.cost + match.cost + PHRASE_COMMA * commas(chart, match, linking)
             value = _value(phrase, match)
             chart.add(Edge(match.start, match.end, phrase.name, value, cost, heard=match.heard))
+
+
+def _names_a_string_twice(match: Match) -> bool:
+    """Whether strings that are told together are one and the same: "the B, and B string open"."""
+    named = {edge.name: edge.value for edge in match.slots if edge.name in TOGETHER}
+    return len({*named.values()}) < len(named)
 
 
 def _value(phrase: Phrase, match: Match) -> Value:

@@ -32,6 +32,7 @@ class Pronoun:
         self._slurs = frozenset(slurs)
         self._fingering = frozenset(words.fingering)
         self._going_back = frozenset(words.going_back)
+        self._climbing = frozenset((*words.rising, *words.falling))
         self._opening = frozenset((*words.linking, *slurs, *openers))
         self._moving_on = frozenset(words.moving_on)
         self._leading = frozenset((*self._opening, *words.moving_on, *words.source, *words.leading_to_fret))
@@ -56,7 +57,12 @@ class Pronoun:
         if self._in_list_of_the(items, at, numbers) or self._is_the_one_of_a_string(items, at, numbers):
             return True
         gone_to = self._is_on(items, at + 1) and self._is_gone_to(items, at - 2)
+        gone_to = gone_to or (self._climbs_to(items, at - 2) and self._ends_clause(items, at))
         return gone_to or self._takes_finger(items, at) or self._goes_on(items, at, numbers)
+
+    def _climbs_to(self, items: tuple[Item, ...], at: int) -> bool:
+        """Whether "up to" or "down to" ends at the item, as people say who go from fret to fret."""
+        return at > 0 and items[at].text in self._reaching and items[at - 1].text in self._climbing
 
     def _is_gone_to(self, items: tuple[Item, ...], at: int) -> bool:
         """Whether "to" stands at the item, but not "back to", which goes to a note that is known."""
@@ -181,7 +187,11 @@ class Pronoun:
 
     def _names_string(self, items: tuple[Item, ...], at: int, numbers: frozenset[int]) -> bool:
         """Whether "on the" or the like stands there, and no count of strings: "on the two strings"."""
-        return self._is_on(items, at) and (at + 2 not in numbers or items[at + 1].text in self._string)
+        if not self._is_on(items, at):
+            return False
+        pointed = items[at + 1].text in self._pointing and items[at + 2 : at + 3]
+        that_one = bool(pointed) and items[at + 2].text in self._one
+        return at + 2 not in numbers or items[at + 1].text in self._string or that_one
 
     def _is_on(self, items: tuple[Item, ...], at: int) -> bool:
         """Whether "on the" or the like stands there in one breath."""

@@ -13,6 +13,7 @@ from notesgen.speech.chains import closing_strings
 from notesgen.speech.chart import Chart, Edge, Match
 from notesgen.speech.habits import begins_fret, counts_frets, names_ahead
 from notesgen.speech.items import Break
+from notesgen.speech.matching import FINGERED
 
 STRING_SLOTS = frozenset({"string", "other_string"})
 SLURS = frozenset({"how", "hammer-on", "pull-off", "slide"})
@@ -30,6 +31,7 @@ LEADS_WITHIN = 3  # items behind a technique within which it leads on: "... it o
 TAKEN = 0.6  # cost of "7 on the B" in "7 on the B, 8" where the teacher names strings ahead
 BY_TURNS = 1.5  # cost of "B string, 7" in "5, B string, 7, G string", where a string closes each fret
 ARTICLE_AND_WORD = 2  # items
+NOT_A_NAME = 1.0  # cost of "G, the 14th fret of the G" in "12th fret G, the 14th fret of the G"
 COUNTED = 1.5  # cost of taking "the second" for a string or a finger where ordinals count frets
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
 
@@ -44,12 +46,15 @@ class Surroundings:
         self.reaching = frozenset(words.reaching)
         self.fret = frozenset(words.fret)
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
-        self.article = frozenset(words.article)
+        self.article, self.determining = frozenset(words.article), frozenset(words.determining)
         self.linking = frozenset((*words.joining, *words.turning_to))
         self.leading = frozenset((*words.source, *words.reaching))
         self.slurs = frozenset((*words.hammering, *words.pulling, *words.sliding))
+        self.ways, self.string = frozenset((*words.rising, *words.falling)), frozenset(words.string)
+        self.strings = frozenset(words.string[1:])  # in the plural
+        self.finger_nouns = frozenset(words.finger_nouns)
         self.nouns = frozenset((*words.string, *words.finger_nouns))
-        self.names_ahead = names_ahead(chart)
+        self.names_ahead = names_ahead(chart, words)
         self.closing_strings = closing_strings(chart)
         self.counts_frets = counts_frets(chart.items, words, lambda at: bool(chart.edges(at, "ordinal")))
 
@@ -60,8 +65,10 @@ class Surroundings:
         So does a position: "up at the fifth fret on the G" is a note.
         """
         misread = COUNTED * (self.counts_frets and self._counts_no_fret(match, kind))
+        misread += STRUNG * self._cuts_what_follows(match)
         misread += CUT_OFF * (kind == "correction" and self._goes_on_to_fret(match))
         misread += CUT_SHORT * (kind in SLURS and self._is_cut_short(match))
+        misread += STRUNG * (kind in ("aside", "section") and self._is_cut_from_its_ordinal(match, kind))
         if kind == "aside":
             return misread + STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
         if kind == "position" and self.chart.items[match.end - 1].text in self.fret:
@@ -75,7 +82,35 @@ class Surroundings:
         odd = (bare_first and self._odd_before(match.start)) + (bare_last and self._odd_after(match.end))
         taken = TAKEN * (self.names_ahead and self._takes_string(match, first))
         taken += BY_TURNS * (first.start > match.start and match.start in self.closing_strings)
+        taken += NOT_A_NAME * self._is_string_told_by_letter(match)
+        taken += STRUNG * self._goes_on_behind_fingers(match, frets)
         return misread + taken + ODD_NEIGHBOUR * odd + self._parted(match, last)
+
+    def _is_string_told_by_letter(self, match: Match) -> bool:
+        """Whether a letter in front of a fret and its string is the string of another fret.
+
+        Of the one before it, "12th fret G, the 14th fret of the G", or of the one behind it where the string
+        has a fret of its own: "the G, second fret, on the D, fourth fret".
+        """
+        letter, last = match.slots[0], match.slots[-1]
+        if letter.name != "letter" or last.name not in STRING_SLOTS:
+            return False
+        items = self.chart.items
+        behind = items[letter.end]
+        parts = behind.before >= Break.SOFT or behind.text in self.article
+        if parts and 0 < letter.start == match.start and items[letter.start].before == Break.NONE:
+            return items[letter.start - 1].text in self.fret
+        return items[last.start].before >= Break.SOFT and self._has_its_own_fret(last)
+
+    def _goes_on_behind_fingers(self, match: Match, frets: list[Edge]) -> bool:
+        """Whether fingers part the frets of a list behind its string: the string behind them may close it."""
+        ahead = match.slots[0].name in STRING_SLOTS
+        return ahead and any(self.chart.edges(fret.end, FINGERED) for fret in frets[:-1])
+
+    def _has_its_own_fret(self, string: Edge) -> bool:
+        """Whether a fret follows the string that has none behind it: "on the D, fourth fret"."""
+        ends = [edge.end for edge in self.chart.edges(string.end, "sure_fret")]
+        return bool(ends) and not self._string_follows(max(ends))
 
     def _goes_on_to_fret(self, match: Match) -> bool:
         """Whether the words name a technique that leads on to a fret: "well, hammer | on from 5 to 7"."""
@@ -93,6 +128,48 @@ class Surroundings:
         told = max((slot.end for slot in match.slots), default=match.start)
         slurred = any(items[at].text in self.slurs for at in range(told, end))
         return slurred and bool(self.chart.edges(end, "fret_number"))
+
+    def _is_cut_from_its_ordinal(self, match: Match, kind: str) -> bool:
+        """Whether the words begin with a noun told before: "the first | finger, 4", "the third | phrase 13"."""
+        noun = kind == "section" or self.chart.items[match.start].text in self.finger_nouns
+        return noun and self._is_numbered(match.start)
+
+    def _is_numbered(self, at: int) -> bool:
+        """Whether an ordinal stands right before the item: "the third phrase"."""
+        beside = at > 0 and self.chart.items[at].before == Break.NONE
+        return beside and bool(self.chart.edges(at - 1, "ordinal"))
+
+    def _cuts_what_follows(self, match: Match) -> bool:
+        """Whether words are cut in two: "two down | a string", "next string | down", "seventh | fret"."""
+        items, end = self.chart.items, match.end
+        if self._cuts_its_string_short(match) or self._cuts_noun(match):
+            return True
+        said = items[end : end + ARTICLE_AND_WORD]
+        if len(said) < ARTICLE_AND_WORD or items[end - 1].text not in self.ways:
+            return False
+        article, string = said
+        spoken = article.text in self.determining and not article.is_name and string.text in self.string
+        may_be_name = bool(self.chart.edges(end, "letter"))
+        return spoken and may_be_name and all(item.before == Break.NONE for item in said)
+
+    def _cuts_noun(self, match: Match) -> bool:
+        """Whether its noun follows the number at the end: "the D seventh | fret", "on two | strings"."""
+        items, end = self.chart.items, match.end
+        if end == len(items) or items[end].before > Break.NONE:
+            return False
+        counted = self.chart.edges(end - 1, "number") if items[end].text in self.strings else ()
+        fret = self.chart.edges(end - 1, "ordinal") if items[end].text in self.fret else ()
+        return any(edge.end == end for edge in (*counted, *fret))
+
+    def _cuts_its_string_short(self, match: Match) -> bool:
+        """Whether the way that follows belongs to its string: "on the next string | down, two"."""
+        items, end, last = self.chart.items, match.end, match.slots[-1] if match.slots else None
+        if last is None or last.name not in STRING_SLOTS or last.end != end or end == len(items):
+            return False
+        if items[end].text not in self.ways or items[end].before > Break.NONE:
+            return False
+        leads = any(item.text in self.reaching for item in items[end + 1 : end + 2])
+        return not leads and any(edge.end == end + 1 for edge in self.chart.edges(last.start, last.symbol))
 
     def _counts_no_fret(self, match: Match, kind: str) -> bool:
         """Whether a bare ordinal is taken for a string or a finger: "the second, open"."""
@@ -121,13 +198,18 @@ class Surroundings:
         return closes and begins_fret(self.chart, match.end)
 
     def _parted(self, match: Match, last: Edge) -> float:
-        """The cost of parting a fret from the string right behind it; less where it has one before it.
+        """The cost of parting a fret from the string right behind it; less where it has one before it, and
+        where an open string is told before a list that goes on: "open D, 3, 1 on the A".
 
         None where the teacher names the string ahead of its frets.
         """
-        if self.names_ahead or last.end != match.end or not self._string_follows(match.end):
+        if self.names_ahead or last.end != match.end:
             return 0.0
-        if any(slot.name in STRING_SLOTS for slot in match.slots):
+        strung = any(slot.name in STRING_SLOTS for slot in match.slots)
+        if not self._string_follows(match.end):
+            opens = strung and match.slots[0].value == 0
+            return SHARED * (opens and self._string_follows(self._end_of_list(match.end)))
+        if strung:
             return SHARED
         return PARTED
 
@@ -159,6 +241,12 @@ class Surroundings:
             return False
         return self.chart.items[end].text in self.locating and bool(self.chart.edges(end, "on"))
 
+    def _end_of_list(self, end: int) -> int:
+        """The item behind the numbers that go on from here."""
+        while end < len(self.chart.items) and self.chart.ties[end] and self._only_number(end, end + 1):
+            end += 1
+        return end
+
     def _only_number(self, start: int, end: int) -> bool:
         symbols = self.chart.starting[start]
         kinds = ("number", "plural", "run", "ordinal")
@@ -167,7 +255,7 @@ class Surroundings:
     def _odd_before(self, start: int) -> bool:
         if start == 0 or self.chart.items[start].before >= Break.SOFT:
             return False
-        return not self._fits(start - 1, self.before)
+        return not (self._fits(start - 1, self.before) or self._is_numbered(start - 1))
 
     def _odd_after(self, end: int) -> bool:
         if end >= len(self.chart.items) or self.chart.items[end].before >= Break.SOFT:

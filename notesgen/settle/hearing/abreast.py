@@ -12,6 +12,7 @@ from itertools import takewhile
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
+from notesgen.settle.hearing.returning import string_of_that
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voices import is_pinch
@@ -176,7 +177,7 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
     row, size = _told_at_once(telling, said) if struck else [], len(struck)
     grouped = bool(struck) and _comes_in_groups(telling, row, size)
     strings = _opened_here(telling, said) or in_force(telling, said) or (struck if grouped else ())
-    if not strings:
+    if not strings or _leads_back(telling, said, fret, strings):
         return False
     other = _waits_for(telling, said, strings)
     if other:
@@ -190,6 +191,13 @@ def deals(telling: Telling, said: Instruction, fret: Fret) -> bool:
     if grouped:
         telling.dealt_until = row[size - 1].end
     return True
+
+
+def _leads_back(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
+    """Whether a lone fret was told before on another string: "3 on the low E, D and G, and back to the 3"."""
+    back = string_of_that(telling, said, [fret])
+    elsewhere = bool(back) and not any({*back} & {*one} for one in strings)
+    return elsewhere and not _is_joined_next(telling, said)
 
 
 def takes_source(telling: Telling, said: Instruction, fret: Fret) -> bool:

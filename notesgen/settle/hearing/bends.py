@@ -21,6 +21,7 @@ from notesgen.settle.hearing.scopes import scope
 from notesgen.settle.hearing.shifts import retrace
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.hearing.turned_back import turn_back
 from notesgen.settle.step import Step, Voice
 from notesgen.speech.instructions import Instruction
 
@@ -93,8 +94,13 @@ def release(telling: Telling, said: Instruction) -> None:
     if said.all("string"):
         _release_on(telling, said)
         return
+    if said.text("side") == BRIEF and telling.said_between(said.end, said.end + 1) & {
+        *telling.words.reaching
+    }:
+        return  # "and back to the open"
     if said.text("side") == BRIEF and not _just_bent(telling, said):
-        retrace(telling, said)
+        if not retrace(telling, said):
+            turn_back(telling, said)
         return
     last = telling.last()
     if last is not None and not last.is_bent and telling.amount_for(last) is not None:

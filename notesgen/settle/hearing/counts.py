@@ -130,11 +130,8 @@ def _leave_open(telling: Telling, said: Instruction, times: int) -> None:
 
 def _told_out(telling: Telling, times: int) -> bool:
     """Whether the strokes that are counted were told one by one: "5, 5, 5, three of those"."""
-    last = telling.steps[-1]
-    alike = takewhile(
-        lambda step: (step.voices, step.sentence) == (last.voices, last.sentence), reversed(telling.steps)
-    )
-    return times > 1 and sum(1 for _ in alike) == times
+    told = [(step.voices, step.before, step.sentence) for step in telling.steps[-times - 1 :]]
+    return times > 1 and len({*told[-times:]}) == 1 and told.count(told[-1]) == times
 
 
 def tallies(telling: Telling, said: Instruction, frets: Sequence[Fret], strings: Sequence[Strings]) -> bool:
@@ -157,7 +154,10 @@ def sums_up_strokes(
 
 
 def _spoken_until(telling: Telling, last: Step) -> int:
-    """The item after the last note, or after words that only pointed back to it: "and that 9, twice"."""
+    """The item after the last note, its string, or words that only pointed back: "and that 9, twice"."""
+    naming = telling.named_since()
+    if naming and naming.at - last.end <= 1 and naming.strings == (last.voices[0].named or last.before,):
+        return max(naming.end, telling.note_until)
     return max(last.end, telling.note_until)
 
 

@@ -6,13 +6,14 @@ from notesgen.settle.hearing.telling import Telling
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
+NUMBERS = "numbers"  # the slot "extent" of words for the numbers behind them: "the fingers are 1, 3, 4"
 COMPARED = 16  # items within which what was played before is set against what comes
 
 
 def frame_end(telling: Telling, said: Instruction) -> int:
     """The item at which a frame ends: the end of its clause, of its sentence, or of the numbers after it."""
     extent = said.text("extent")
-    if extent == "numbers":
+    if extent == NUMBERS:
         return _numbers_end(telling, said)
     if extent == "until now":
         return _now(telling, said)

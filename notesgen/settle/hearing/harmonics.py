@@ -15,6 +15,7 @@ from notesgen.speech.instructions import Instruction
 NAMING = ("scope", "stroke")  # what names the strings of a list
 BEGUN_WITHIN = 3  # sentences behind "harmonics!" in which the first of them is told
 OPENED_WITHIN = 2  # sentences behind the word for harmonics in which their first string is named
+NEXT_TO = 1  # items behind a harmonic within which its strings are named
 MOST_STRINGS_APART = 4  # items between one string of the list and the next, told by number
 
 
@@ -34,7 +35,7 @@ def harmonic(telling: Telling, said: Instruction) -> None:
         if telling.said_between(said.start - 1, said.end) & set(telling.words.nothing_else):
             telling.harmonics_in = len(telling.sections)
         return
-    if strings or _is_string_named(telling):
+    if strings or _is_string_named(telling) or _stays_on_string(telling, said):
         telling.add(said, [Voice(fret, one) for one in strings or ((),)], how="harmonic")
     telling.harmonic_fret, telling.harmonic_listed = fret, not strings
     if fret in HARMONIC_FRETS and len(strings) == 1 and _are_several(telling, said):
@@ -97,6 +98,13 @@ def _is_string_named(telling: Telling) -> bool:
     naming = telling.named_since()
     follows = telling.coming is not None and telling.coming.kind == "scope"
     return naming is not None and len(naming.strings) == 1 and not follows
+
+
+def _stays_on_string(telling: Telling, said: Instruction) -> bool:
+    """Whether one more harmonic is told on the string of the last: "..., then the 7th fret harmonic"."""
+    last, coming = telling.last(), telling.coming
+    follows = coming is not None and coming.kind in NAMING and coming.start - said.end <= NEXT_TO
+    return last is not None and last.how == "harmonic" and telling.near(said, 0) and not follows
 
 
 def touch(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:

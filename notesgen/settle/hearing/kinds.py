@@ -27,6 +27,7 @@ from notesgen.settle.hearing import (
     shifts,
     slurred,
     strums,
+    tapped,
     together,
 )
 from notesgen.settle.hearing.telling import Telling
@@ -37,9 +38,9 @@ Hears = Callable[[Telling, Instruction], None]
 PLAYED: Mapping[str, Hears] = {
     "note": notes.note,
     "dead": damped.dead,
-    "trill": notes.trill,
+    "trill": tapped.trill,
     "stroke": picking.stroke,
-    "tap": notes.tap,
+    "tap": tapped.tap,
     "harmonic": harmonics.harmonic,
     "pair": pairs.pair,
     "shape": pairs.shape,

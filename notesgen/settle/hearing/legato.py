@@ -7,7 +7,7 @@ from typing import cast
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import Fret, How
+from notesgen.lesson.model import LEGATO, Fret, How
 from notesgen.settle.hearing import fingers
 from notesgen.settle.hearing.abreast import begin, takes_source
 from notesgen.settle.hearing.by_distance import reached
@@ -23,6 +23,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 EITHER_WAY = "either way"  # the slot "side" of a note that is tied to the last, up or down
+BACK = "there and back"  # ... of a slide that ends where it began
 PAIR = "pair"  # the slot "side" of a slide whose end is told next
 LIFTED_WITHIN = 3  # items behind a finger's coming off within which a string is plucked
 A_PAIR = 2  # notes struck at once that are counted
@@ -41,8 +42,10 @@ def legato(telling: Telling, said: Instruction) -> None:
         if not targets:
             return
     targets = _reached(telling, said, start, targets)
-    correcting = telling.correcting is not None
-    if (start == targets and (correcting or how != "slide")) or _counts_voices(telling, said, start):
+    if said.text("side") == BACK and (begun := start or _lone_fret(telling)):
+        targets = [*targets, begun[0]]
+    said_over = start == targets and (telling.correcting is not None or how != "slide")
+    if said_over or _counts_voices(telling, said, start):
         start = []
     if start and not strings and how == "slide" and takes_source(telling, said, start[0]):
         start = []
@@ -53,10 +56,8 @@ def legato(telling: Telling, said: Instruction) -> None:
     if not start and how != "slide" and _leads_on(telling, said, named):
         telling.name_alone(said, strings)
         named = ()
-    if start and _source_stands(telling, said, start[0]):
-        named = named or _held_at(telling, start[0])
-    elif start and not (correcting and not targets):
-        telling.add(said, [Voice(start[0], named)])
+    if start:
+        named = _begin(telling, said, start[0], bool(targets), named)
     if len(targets) == 1 and fingers.is_counted(telling, said, how, targets[0]):
         targets = []
     if not targets:
@@ -74,6 +75,34 @@ def legato(telling: Telling, said: Instruction) -> None:
         _move_group(telling, said, last, int(targets[0]))
         return
     _arrive(telling, said, how, named, [fret for fret, _ in groupby(targets)])
+
+
+def _begin(telling: Telling, said: Instruction, fret: Fret, leads: bool, named: Strings) -> Strings:
+    """Adds the note from which the slur goes, unless it stands there; its string, where one is known.
+
+    `leads` tells that the words say where it goes.
+    """
+    correcting = telling.correcting is not None
+    anew = correcting and leads and _tells_both(telling)
+    if anew:
+        telling.steps.pop()  # the slur that is told now replaces both notes of the slip
+    elif _source_stands(telling, said, fret):
+        return named or _held_at(telling, fret)
+    if leads or not correcting:
+        telling.add(said, [Voice(fret, named)])
+    return named
+
+
+def _tells_both(telling: Telling) -> bool:
+    """Whether the last two notes are a slur told in one go: "hammer from 5 to 7, no, ..."."""
+    last, before = telling.last(), telling.last(2)
+    return last is not None and before is not None and last.how in LEGATO and last.start == before.start
+
+
+def _lone_fret(telling: Telling) -> list[Fret]:
+    """The fret of the note just told; none where several were struck."""
+    last = telling.last()
+    return list(last.frets) if last is not None and len(last.voices) == 1 else []
 
 
 def _reached(telling: Telling, said: Instruction, start: list[Fret], targets: list[Fret]) -> list[Fret]:

@@ -20,7 +20,7 @@ from notesgen.settle.hearing.carried import carry
 from notesgen.settle.hearing.earlier import comes_earlier, put_earlier
 from notesgen.settle.hearing.few_repeated import repeats_few
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
-from notesgen.settle.hearing.frames import frame_end
+from notesgen.settle.hearing.frames import NUMBERS, frame_end
 from notesgen.settle.hearing.gone_over import lead_over
 from notesgen.settle.hearing.harmonics import goes_on, keep_on
 from notesgen.settle.hearing.joined import join_told
@@ -63,7 +63,7 @@ from notesgen.settle.hearing.slips import (
 )
 from notesgen.settle.hearing.slurred_again import play_so_many, slurs_again
 from notesgen.settle.hearing.telling import Telling
-from notesgen.settle.hearing.together import closes_chord, together
+from notesgen.settle.hearing.together import closes_chord, fingers_strike, together
 from notesgen.settle.step import Rooted
 from notesgen.settle.strings import StringNames
 from notesgen.settle.told import Cue, Heading, Told
@@ -135,7 +135,7 @@ def _hear(telling: Telling, said: Instruction) -> None:
         take_turn(telling, said)
     match said.kind:
         case "frame":
-            telling.not_played_until = frame_end(telling, said)
+            _leave_out(telling, said)
         case "correction" if said.all("fret"):
             put_right_by_place(telling, said)
         case "correction" if said.all("string"):
@@ -296,6 +296,12 @@ MENDS = (
     said_twice,
 )
 """What may be put right that is neither the string named last nor the last note."""
+
+
+def _leave_out(telling: Telling, said: Instruction) -> None:
+    """Nothing is played as far as the words reach, unless fingers are told that strike their strings."""
+    if said.text("extent") != NUMBERS or not fingers_strike(telling, said):
+        telling.not_played_until = frame_end(telling, said)
 
 
 def _correct(telling: Telling, said: Instruction) -> None:

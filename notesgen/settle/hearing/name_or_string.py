@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from notesgen.grammar.model import WordLists
+from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Strings
@@ -71,6 +72,24 @@ def _is_of_strings_named(telling: Telling, letter: str) -> bool:
     named = {string for strings in naming.strings for string in strings}
     called = {string for strings in telling.names.resolve(letter, ()) for string in strings}
     return bool(called & named) and {*telling.last_strings()} <= named
+
+
+def string_by_letter(
+    telling: Telling, said: Instruction, frets: Sequence[Fret], strings: tuple[Strings, ...]
+) -> tuple[Strings, ...]:
+    """The string that a letter in front of the fret names, where the string behind it has a fret of its own.
+
+    In "the G, second fret, on the D, fourth fret" the second fret of the D gives no G. () else.
+    """
+    letter, coming = said.text("letter") or "", telling.coming
+    if coming is None or coming.kind != "note" or coming.start != said.end or coming.all("string"):
+        return ()
+    if not letter or len(frets) != 1 or frets[0] == "x" or len(strings) != 1 or coming.all("letter"):
+        return ()
+    if slot_of(said, "letter").start > slot_of(said, "fret").start:
+        return ()
+    named = any(telling.names.gives(letter, one, int(frets[0])) for one in strings[0])
+    return () if named else telling.names.resolve(letter, ())
 
 
 def at_hand(telling: Telling) -> Strings:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from notesgen.lesson.model import Fret
-from notesgen.settle.hearing.name_or_string import at_hand, is_bare, is_name, told_by
+from notesgen.settle.hearing.name_or_string import NEXT_STRING, at_hand, is_bare, is_name, told_by
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
 from notesgen.settle.step import Strings
@@ -30,7 +30,15 @@ def name_of(telling: Telling, said: Instruction, frets: list[Fret]) -> str:
         return ""
     if slot.start < slot_of(said, "fret").start:
         return code if _just_by_letter(telling, said) or is_name(telling, code, fret) else ""
+    if fret in NEXT_STRING and _closed_by_string(telling):
+        return ""
     return code if any(telling.names.gives(code, one, fret) for one in at_hand(telling)) else ""
+
+
+def _closed_by_string(telling: Telling) -> bool:
+    """Whether the fret before was told with its string behind it: "third fret low E, fifth fret A"."""
+    last = telling.last()
+    return last is not None and bool(last.voices[0].named) and last.closes and telling.named_since() is None
 
 
 def _just_by_letter(telling: Telling, said: Instruction) -> bool:

@@ -1,9 +1,8 @@
-"""Single notes: picked, tapped, trilled, touched; new ones told from those that only point back."""
+"""Single notes: picked, touched; new ones told from those that only point back."""
 
 from __future__ import annotations
 
 from itertools import groupby, pairwise, takewhile
-from typing import Any
 
 from msgspec.structs import replace
 
@@ -28,6 +27,7 @@ from notesgen.settle.hearing import (
     spelled_shape,
 )
 from notesgen.settle.hearing.corrections import corrected
+from notesgen.settle.hearing.name_or_string import string_by_letter
 from notesgen.settle.hearing.octaves import turn
 from notesgen.settle.hearing.put_down import only_placed
 from notesgen.settle.hearing.returning import string_of_that
@@ -35,13 +35,14 @@ from notesgen.settle.hearing.scopes import corrects_to_ordinal, names_voice, tol
 from notesgen.settle.hearing.slots import frets_of, marks_of, slot_of
 from notesgen.settle.hearing.standing import is_elsewhere, is_spoken_of, is_the_slip, starts_from
 from notesgen.settle.hearing.struck import pair_in_force
-from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.hearing.telling import HARMONIC_FRETS, LOOK_BACK, Telling
 from notesgen.settle.step import Strings, Voice
 from notesgen.settle.strings import SAME
 from notesgen.settle.told import read_count
 from notesgen.speech.instructions import Instruction, SlotValue
 from notesgen.speech.items import Break
 
+PAIR = 2  # frets
 RESTATED = 8  # items within which a corrected note is said over
 SAME_FRET = "same fret"  # ... of the note before
 ORDINAL = "ordinal"  # the slot "side" of a bare ordinal
@@ -71,9 +72,7 @@ TAKES = (names.gives_its_fret, fingers.spells_out, own_shapes.takes, drones.take
 
 def note(telling: Telling, said: Instruction) -> None:
     """Picked frets one after another, unless the words only point back or join a pair."""
-    if grips.pick_by_number(telling, said) or fingers.reaches(telling, said):
-        return
-    if (said.text("side") == ORDINAL and _is_no_fret(telling, said)) or names_voice(telling, said):
+    if any(done(telling, said) for done in (grips.pick_by_number, fingers.reaches, _is_no_fret, names_voice)):
         return
     if singly := abreast.spoken_singly(telling, said):
         for one in singly:
@@ -84,8 +83,9 @@ def note(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said := told_in_order(telling, said))
     frets = _frets_said_once(telling, said) or _same_fret(telling, said)
     called, strings = names.called_by(telling, said, frets, strings)
-    if strings and _opens_next(telling, said):
-        _one_by_one(telling, said, frets, ())
+    own = string_by_letter(telling, said, frets, strings)
+    if own or (strings and _opens_next(telling, said)):
+        _one_by_one(telling, said, frets, own)
         telling.name_alone(said, strings)
         return
     if any(takes(telling, said, frets, strings) for takes in TAKES):
@@ -97,8 +97,8 @@ def note(telling: Telling, said: Instruction) -> None:
     if spoken_of or only_placed(telling, said, frets):
         return
     strings = strings or _voice_named(telling, said, frets)
-    if telling.correcting is not None:
-        frets = [fret for fret, _ in groupby(frets)]
+    if telling.correcting is not None and len(frets) == PAIR:
+        frets = [fret for fret, _ in groupby(frets)]  # "no, 7, 7" says one fret over
     if _is_told(telling, said, frets, strings) or pairs.takes(telling, said, frets, strings):
         return
     if telling.shape and not strings and not said.text("side"):
@@ -125,6 +125,8 @@ def _voice_named(telling: Telling, said: Instruction, frets: list[Fret]) -> tupl
 
 def _is_no_fret(telling: Telling, said: Instruction) -> bool:
     """Whether a bare ordinal tells a string: one put right, one that is picked, or none told as frets are."""
+    if said.text("side") != ORDINAL:
+        return False
     if corrects_to_ordinal(telling, said, said.whole("fret") or 0) or picking.rolls_on(telling, said):
         return True
     if _is_broken_off(telling, said):
@@ -172,29 +174,6 @@ def _says_over(telling: Telling, one: SlotValue, two: SlotValue) -> bool:
     begun = all(telling.items[slot.start].text in telling.words.article for slot in (one, two))
     over = begun or telling.items[two.start].text in telling.words.nothing_else
     return over and one.value == two.value and one.end == two.start
-
-
-def trill(telling: Telling, said: Instruction) -> None:
-    """Two frets in alternation: one step that holds the other fret.
-
-    "12 on the B, and you trill, 12 and 13" names the note first, and is one stroke.
-    """
-    last, frets = telling.last(), frets_of(said, "fret")
-    if last and last.how == "pick" and list(last.frets) == frets and telling.near(said, 0) and not last.again:
-        telling.change_last(how="trill", to=said.whole("to"))
-        return
-    _each(telling, said, "trill", to=said.whole("to"))
-
-
-def tap(telling: Telling, said: Instruction) -> None:
-    """A tapped fret."""
-    _each(telling, said, "tap")
-
-
-def _each(telling: Telling, said: Instruction, how: How, **more: Any) -> None:
-    strings = telling.strings_of(said)
-    for fret in frets_of(said, "fret"):
-        telling.add(said, [Voice(fret, strings[0] if strings else ())], how=how, **more)
 
 
 def _one_by_one(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple[Strings, ...]) -> None:
@@ -257,9 +236,17 @@ def _only_last_is_on(telling: Telling, said: Instruction, frets: list[Fret]) -> 
 
 
 def _touches_on(telling: Telling, said: Instruction) -> bool:
-    """Whether the same fret is touched on another string, as it was for the harmonic before."""
-    last = telling.last()
-    return last is not None and last.how == "harmonic" and said.text("side") == SAME_FRET
+    """Whether the note is a harmonic as the one before: "same fret on the B", "then at 7"."""
+    last, frets = telling.last(), frets_of(said, "fret")
+    if last is None or last.how != "harmonic":
+        return False
+    at = (
+        telling.said_between(slot_of(said, "fret").start - 1, slot_of(said, "fret").start + 1)
+        if frets
+        else set()
+    )
+    listed = telling.near(said, 0) and {*frets} <= HARMONIC_FRETS and at & {*telling.words.at_a_fret}
+    return said.text("side") == SAME_FRET or bool(listed)
 
 
 def _same_fret(telling: Telling, said: Instruction) -> list[Fret]:
@@ -279,6 +266,9 @@ def _counts_ordinally(telling: Telling, said: Instruction) -> bool:
     """Whether a bare ordinal is a fret: as one of the notes just before, or all through the talk."""
     if telling.counts_frets and telling.steps and _is_by_itself(telling, said):
         return True
+    led = telling.said_between(said.start, slot_of(said, "fret").start) & {*telling.words.reaching}
+    if led and telling.near(said, 0) and _ends_there(telling, said):
+        return True  # "5 on the D, up to the seventh"
     recent = telling.steps[-ORDINALS_BACK:]
     counted = any(telling.said_between(step.start, step.end) & telling.ordinals for step in recent)
     return counted and said.start - recent[-1].end <= SPOKEN_SINCE
@@ -288,10 +278,16 @@ def _is_by_itself(telling: Telling, said: Instruction) -> bool:
     """Whether the ordinal belongs to no word around it: not "my third", "the first one", "the first two"."""
     items, words, link = telling.items, telling.words, {*telling.words.joining, *telling.words.turning_to}
     begins = said.start == 0 or items[said.start].before >= Break.SOFT or items[said.start].text in link
-    goes_on = {*link, *words.locating, *words.together_with, *words.again}
-    following = items[said.end : said.end + 1]
-    ends = all(item.before >= Break.SOFT or item.text in goes_on for item in following)
-    return ends and (begins or items[said.start - 1].text in link or items[said.start - 1].text in words.fret)
+    begins = begins or items[said.start - 1].text in {*link, *words.fret}
+    return begins and _ends_there(telling, said)
+
+
+def _ends_there(telling: Telling, said: Instruction) -> bool:
+    """Whether no word follows to which an ordinal may belong: "the third string"."""
+    words = telling.words
+    goes_on = {*words.joining, *words.turning_to, *words.locating, *words.together_with, *words.again}
+    following = telling.items[said.end : said.end + 1]
+    return all(item.before >= Break.SOFT or item.text in goes_on for item in following)
 
 
 def _says_again(telling: Telling, said: Instruction) -> bool:

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import (
     abreast,
+    by_string,
     duet,
     kept,
     octaves,
@@ -37,13 +38,11 @@ from notesgen.settle.step import Abreast, Rooted, Step, Strings, Voice
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
-CHORD_NEAR = 12  # items within which an announced power chord begins to be spelled out
 BY_FINGER = 2  # items between a finger and its fret: "finger on the", "finger is on"
 JUST_BEHIND = 3  # items behind two notes within which they are called a chord
 OVER_THE_OPEN = "over the open"  # the slot "side" of a note over a string that rings on, struck with it
 AS_LAST = "as last"  # ... of the stroke told last, at another fret
 PAIR = 2  # voices of a stroke on two strings
-POWER_SAID = 60  # items within which chords are told that were called power chords
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
 
 
@@ -108,8 +107,8 @@ def _gather(telling: Telling) -> None:
 def shape(telling: Telling, said: Instruction) -> None:
     """A power chord by the fret of its root; without one, a chord that is spelled out next."""
     frets = frets_of(said, "fret")
-    if not frets:
-        if _calls_last(telling, said):
+    if not frets or power.is_spelled_next(telling, said, frets):
+        if not frets and _calls_last(telling, said):
             join(telling)
             return
         if _names_stroke(telling, said):
@@ -222,15 +221,17 @@ def takes(telling: Telling, said: Instruction, frets: list[Fret], strings: tuple
         return True
     if not strings and said.text("side") in (None, abreast.ALL) and abreast.deals(telling, said, fret):
         return True
+    if by_string.ends_list(telling, said, fret, strings):
+        return True
     if octaves.completes(telling, said, fret, strings) or duet.answers(telling, said, fret, told):
         return True
     last = telling.last()
-    if _begins_row(telling, said, fret, told) or _is_fifth(telling, said, fret, told):
+    if by_string.begins_row(telling, said, fret, told) or by_string.is_fifth(telling, said, fret, told):
         return True
     if last is None or _gap(telling, said, last) > _reach(telling, last):
         return False
     beside = said.start - last.end <= _reach(telling, last)
-    spelled = _spells_chord(telling, said, fret, strings)
+    spelled = by_string.spells_chord(telling, said, fret, strings)
     taken = spelled or (beside and _joins(telling, said, last, fret, strings))
     if taken:
         telling.fold_retold()
@@ -282,53 +283,6 @@ def _mends_pair(telling: Telling, said: Instruction, fret: Fret, strings: tuple[
     telling.steps.pop()
     telling.correcting = None
     telling.change_last(voices=(last.voices[0], Voice(fret, strings[0])), end=said.end, corrected=told(wrong))
-    return True
-
-
-def _spells_chord(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
-    """Adds a string to a power chord that was announced and is being spelled out."""
-    last = telling.steps[-1]
-    near = telling.chord_at <= last.start < telling.chord_at + CHORD_NEAR
-    named = {string for voice in last.voices for string in voice.named}
-    fits = len(strings) == 1 and named and not set(strings[0]) & named
-    if not near or not fits or len(last.voices) >= telling.chord_voices:
-        return False
-    telling.change_last(voices=(*last.voices, Voice(fret, strings[0])), end=said.end)
-    return True
-
-
-def _begins_row(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
-    """Joins the first two notes told behind "they come in together": from there on the two are as one."""
-    last = telling.last()
-    if last is None or telling.together_at < 0 or telling.chord_voices != PAIR or len(strings) != 1:
-        return False
-    first = last.voices[0].named or telling.has_own_string(last) * last.before
-    between = telling.said_between(last.end, slot_of(said, "fret").start) & {*telling.words.moving_on}
-    near = telling.together_at < last.start < telling.chord_at + CHORD_NEAR and len(last.voices) == 1
-    if not near or between or not first or set(first) & set(strings[0]):
-        return False
-    if not duet.is_open(telling, said, last):
-        return False
-    telling.change_last(voices=(replace(last.voices[0], named=first), Voice(fret, strings[0])), end=said.end)
-    if not telling.said_between(telling.together_at, telling.chord_at) & set(telling.words.pinching):
-        abreast.announce(telling, (first, strings[0]), last.start)
-    return True
-
-
-def _is_fifth(telling: Telling, said: Instruction, fret: Fret, strings: tuple[Strings, ...]) -> bool:
-    """Joins root and fifth told one by one, where power chords are spoken of: "5 on the A and 7 on the D"."""
-    last = telling.last()
-    if last is None or len(last.voices) > 1 or len(strings) != 1 or "x" in (fret, last.frets[0]):
-        return False
-    root = last.voices[0].named or (last.before if telling.has_own_string(last) else ())
-    start = telling.sections[-1].end
-    spoken = telling.said_between(max(start, last.start - POWER_SAID), last.start) & {*telling.words.powered}
-    if not spoken or len(root) != 1 or strings[0] != (root[0] - 1,) or not duet.is_open(telling, said, last):
-        return False
-    if (1, int(fret) - int(last.frets[0])) not in rooted.FIFTH:
-        return False
-    telling.change_last(voices=(replace(last.voices[0], named=root), Voice(fret, strings[0])), end=said.end)
-    telling.fifth = rooted.FIFTH
     return True
 
 

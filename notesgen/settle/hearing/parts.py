@@ -68,14 +68,14 @@ def _called(telling: Telling, said: Instruction, label: str) -> list[Step]:
         case "bend":
             return [step for step in told[-MEMORY:] if step.how == "bend"][-1:]
         case "before" | "pair before":
-            return _in_front(told, label != "before")
+            return in_front(told, label != "before")
         case "one":
             first = [_anew(step) for step in told[-LOOK_BACK:] if step.frets == (1,)]
-            return first[-1:] or _in_front(told)
+            return first[-1:] or in_front(told)
     return []
 
 
-def _in_front(told: list[Step], chords: bool = False) -> list[Step]:
+def in_front(told: list[Step], chords: bool = False) -> list[Step]:
     """The note in front of the last one, however often that was struck; of chords and pairs, the chord."""
     chords = chords or (bool(told) and len(told[-1].voices) > 1)
     settled = [step for step in moved.settled(told) if len(step.voices) > 1 or not chords]

@@ -77,6 +77,8 @@ def _run(telling: Telling, said: Instruction) -> list[Instruction]:
 def _is_there(telling: Telling, run: list[Instruction], over: list[Step]) -> bool:
     """Whether the strings that are named, if any, are those of the notes told."""
     named = [strings for one in run for strings in telling.strings_of(one)]
+    if since := telling.named_since():
+        named += since.strings
     told = {string for step in over for string in (*step.voices[0].named, *step.before)}
     return all(told & {*strings} for strings in named)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import islice
 
 from notesgen.lesson.model import Fret
 from notesgen.settle.hearing.joined import fits, join, known
@@ -12,6 +13,7 @@ from notesgen.settle.step import Voice
 from notesgen.speech.instructions import Instruction
 
 A_PAIR = 2  # voices of a shape whose frets may as well be two roots
+SPELLED_WITHIN = 3  # items behind a power chord within which its strings are told one by one
 NEXT_TO = 1  # items between the root and the rest of its chord
 FIFTH_AND_OCTAVE = ((1, 2), (2, 2))  # strings and frets from the root; low strings a fourth apart
 UPPER = ((1, 2), (2, 3))  # ... where the octave lies on the B string
@@ -46,6 +48,17 @@ def row_of(telling: Telling, said: Instruction, frets: Sequence[Fret], size: int
             break
         row.append((told[0], one.end))
     return row
+
+
+def is_spelled_next(telling: Telling, said: Instruction, frets: Sequence[Fret]) -> bool:
+    """Whether its strings are told one by one behind: "a power chord at 3, so 3 on the E and 5 on the A"."""
+    told = list(islice((one for one in telling.following if one.all("fret")), A_PAIR))
+    if len(told) < A_PAIR or any(len(one.all("fret")) > 1 for one in told):
+        return False
+    close = told[0].start - said.end <= SPELLED_WITHIN and told[1].start - told[0].end <= NEXT_TO
+    root, fifth = (telling.strings_of(one) for one in told)
+    beside = len(root) == len(fifth) == 1 and {one - 1 for one in root[0]} & {*fifth[0]}
+    return close and frets_of(told[0], "fret") == [*frets] and bool(beside)
 
 
 def spells(shape: Sequence[Voice], frets: Sequence[Fret]) -> bool:

@@ -57,7 +57,10 @@ def counts_a_fret(telling: Telling, said: Instruction) -> bool:
     count = said.whole("count")
     if not count or telling.items[slot_of(said, "count").end - 1].text not in telling.numbers:
         return False
-    same = telling.said_between(said.start, said.end) & set(telling.words.sameness)
+    spoken = telling.said_between(said.start, said.end)
+    if spoken & {*telling.words.pointing_at_several}:
+        return False  # "those two again"
+    same = spoken & set(telling.words.sameness)
     notes = same and said.kind == "recall" and not said.all("string")
     recent = telling.steps[-1:] if notes else telling.steps[-LOOK_BACK:]
     return count > MOST or count in [fret for step in recent for fret in step.frets]

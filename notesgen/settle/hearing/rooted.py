@@ -38,7 +38,7 @@ def by_root(telling: Telling, said: Instruction) -> None:
         telling.fifth = FIFTH if _is_of_two(telling, said) else telling.fifth or POWER
         return
     pair = sorted({one[0] for one in row.strings if len(one) == 1}) if row.section == here else []
-    home = strings[0] if strings else (pair[-1],) if pair else _root_of(telling)
+    home = strings[0][-1:] if strings else (pair[-1],) if pair else _root_of(telling)
     if telling.rooted.section == here and not pair:
         now = telling.rooted
         rises: Rises = FIFTH if now.rises == POWER and _is_of_two(telling, said) else now.rises

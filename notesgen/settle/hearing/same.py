@@ -7,7 +7,7 @@ from itertools import takewhile
 
 from msgspec.structs import replace
 
-from notesgen.lesson.model import BENDS, LEGATO
+from notesgen.lesson.model import BENDS, LEGATO, Fret
 from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
 from notesgen.settle.hearing.counts import passage
@@ -26,6 +26,7 @@ NEAR = 1  # sentences within which the run that is meant was told
 NEAR_NAMED = 8  # ... where the string is named with the reference, so that nothing else can be meant
 TOLD_ANEW = 24  # items within which what differs is told: "but attention, it begins on the 4"
 TALK = frozenset({"aside", "position"})  # numbers in these spell nothing out: "so you're in seventh position"
+NOTES = frozenset({"note", "letter"})  # what tells notes one by one
 SPELLED = 16  # items within which the reference is spelled out after all
 OCTAVE = "octave"  # the slot "label" of what lies an octave away
 LAST_TIME = "last time"  # ... of the round that closes a repeat
@@ -59,6 +60,8 @@ def tell_again(telling: Telling, said: Instruction) -> None:
         if last is not None and (_is_restrung(said) or said.text("label") == THERE):
             how = said.text("how")
             expect(telling, _done(telling, how) if how else _run(telling, last))
+        elif said.text("label") == BACKWARDS:
+            expect(telling, _turned_as_spelled(telling))
         elif said.text("by") and said.text("label") is None:
             expect(telling, _moved_as_spelled(telling, said))
         return
@@ -106,13 +109,31 @@ def _play_alike(telling: Telling, said: Instruction) -> None:
 
 def _moved_as_spelled(telling: Telling, said: Instruction) -> list[Step]:
     """The last notes, moved as was said, as many as agree with the frets that are told next."""
-    told = takewhile(lambda one: one.kind == "note" and not one.all("string"), telling.following)
-    frets = [fret for one in told for fret in frets_of(one, "fret")]
+    frets = _frets_ahead(telling)
     for size in range(min(len(frets), len(telling.steps)), 1, -1):
         copies = moved.by_frets(moved.settled(telling.steps[-size:]), _by(said)) or []
         if [step.frets for step in copies] == [(fret,) for fret in frets[:size]]:
             return [replace(step, copied=True) for step in copies]
     return []
+
+
+def _turned_as_spelled(telling: Telling) -> list[Step]:
+    """The last notes from their end to their start, as the frets told next agree with them.
+
+    The note on which the run turns round may be told again or not.
+    """
+    frets = [(fret,) for fret in _frets_ahead(telling)]
+    turned = moved.backwards(moved.settled(telling.steps[-LONGEST:]))
+    for run in (turned, turned[1:]):
+        if [step.frets for step in run[: len(frets)]] == frets:
+            return [replace(step, copied=True) for step in run[: len(frets)]]
+    return []
+
+
+def _frets_ahead(telling: Telling) -> list[Fret]:
+    """The frets told next without a string."""
+    told = takewhile(lambda one: one.kind == "note" and not one.all("string"), telling.following)
+    return [fret for one in told for fret in frets_of(one, "fret")]
 
 
 def _end_otherwise(telling: Telling, said: Instruction) -> None:
@@ -266,6 +287,10 @@ def _spelled_after(telling: Telling, said: Instruction) -> bool:
     """Whether the teacher spells the run out: its frets come at once, with no other string and no "then"."""
     if said.text("string") or said.text("label") == THERE:
         return _frets_follow(telling, said)
+    coming = telling.coming
+    at_once = coming is not None and coming.kind in NOTES and coming.start - said.end <= AT_ONCE
+    if said.text("label") == BACKWARDS and at_once:
+        return True  # "you go back the way you came. Five on the A, ..."
     end = min(telling.sentences.end(telling.sentences.of(said.end - 1)), said.end + SPELLED)
     idle = {at for one in telling.following if one.kind in TALK for at in range(one.start, one.end)}
     after = {telling.items[at].text for at in range(said.end, end) if at not in idle}

@@ -124,14 +124,15 @@ def _frets_come(telling: Telling, said: Instruction) -> bool:
     return told and not telling.said_between(said.end, coming.start + 1) & {*telling.words.moving_on}
 
 
-def retrace(telling: Telling, said: Instruction) -> None:
-    """ "And back down again": to the note from which the last one was told by its distance."""
+def retrace(telling: Telling, said: Instruction) -> bool:
+    """Whether "and back down again" leads to the note from which the last one was told by its distance."""
     last, before = telling.last(), telling.last(2)
     if last is None or before is None or not is_by_distance(last) or said.start - last.end > RETRACED:
-        return
+        return False
     if len(before.voices) == len(last.voices) == 1 and before.frets != last.frets:
         voice = replace(last.voices[0], fret=before.voices[0].fret)
         telling.add(said, [voice], how="slide" if last.how == "slide" else "pick", origin="derived")
+    return True
 
 
 def _how(said: Instruction, last: Step) -> How:

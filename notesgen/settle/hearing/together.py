@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from msgspec.structs import replace
 
 from notesgen.settle.hearing.abreast import announce, is_for_good, row_of_section
@@ -18,6 +20,7 @@ from notesgen.speech.instructions import Instruction
 
 NEAR = 2  # sentences back to which "both of them" reaches
 AHEAD = "ahead"  # the slot "side" of words for the strings named next: "two strings at a time"
+FINGERS = "fingers"  # ... for fingers that strike the strings told next
 APART = "apart"  # ... for strings told in one breath that are struck one after the other
 OVER = "over"  # ... for strings beside those struck so far: "everything moves one string over"
 DENIED_WITHIN = 3  # items in front of "together" within which "never" denies it
@@ -36,6 +39,9 @@ def together(telling: Telling, said: Instruction) -> None:
         return
     if said.text("side") == GOES_WITH:
         goes_with(telling, said)
+        return
+    if said.text("side") == FINGERS:
+        fingers_strike(telling, said)
         return
     if said.text("side") == APART:
         _take_apart(telling, said)
@@ -207,23 +213,42 @@ def _await(telling: Telling, said: Instruction) -> None:
 
 
 def _voices_ahead(telling: Telling, said: Instruction) -> int:
-    """How many strings are struck at once next: all told in a row, with a fret each, or a pair."""
-    if telling.said_between(said.start, said.end) & {*telling.words.pinching, *telling.words.both}:
+    """How many strings are struck at once next: all told in a row, with a fret each, or a pair.
+
+    A pinch ends with "and": "pinch 2 on the D, 2 on the G, and 3 on the B".
+    """
+    spoken = telling.said_between(said.start, said.end)
+    if spoken & {*telling.words.both}:
         return A_PAIR
-    told: list[Strings] = []
-    end = said.end
+    row = list(_row_ahead(telling))
+    if spoken & {*telling.words.pinching}:
+        row = row[: 1 + next((at for at, (_, linked) in enumerate(row) if linked), 0)]
+    twice = len({strings for strings, _ in row}) < len(row)
+    return A_PAIR if twice else max(A_PAIR, len(row))  # ... two voices that go on together, note for note
+
+
+def _row_ahead(telling: Telling) -> Iterator[tuple[Strings, bool]]:
+    """The strings of notes told next in one breath, each by itself, and whether "and" leads to it."""
+    end, sentence = -1, -1
     for one in telling.following:
-        strings, single = telling.strings_of(one), len(one.all("fret")) == 1
-        close = one.start - end <= NEXT_TO or not told
-        same = telling.sentences.of(one.start) == telling.sentences.of(telling.following[0].start)
-        turned = told and telling.said_between(end, one.end) & {*telling.words.moving_on}
-        if one.kind != "note" or len(strings) != 1 or not (single and close and same) or turned:
-            break
-        if strings[0] in told:
-            return A_PAIR  # two voices that go on together, note for note
-        told.append(strings[0])
-        end = one.end
-    return max(A_PAIR, len(told))
+        strings, spoken = telling.strings_of(one), telling.said_between(end, one.end) if end >= 0 else set()
+        alone = one.kind == "note" and len(strings) == len(one.all("fret")) == 1
+        first = end < 0
+        near = first or (one.start - end <= NEXT_TO and telling.sentences.of(one.start) == sentence)
+        if not (alone and near) or spoken & {*telling.words.moving_on}:
+            return
+        yield strings[0], bool(spoken & {*telling.words.joining})
+        end, sentence = one.end, telling.sentences.of(one.start)
+
+
+def fingers_strike(telling: Telling, said: Instruction) -> bool:
+    """Whether the fingers are told with their strings and strike these: "the fingers are 3 on the D ..."."""
+    row = [strings for strings, _ in _row_ahead(telling)]
+    close = bool(telling.following) and telling.following[0].start - said.end <= NEXT_TO
+    if not close or not A_PAIR <= len({*row}) == len(row):
+        return False
+    telling.together_at, telling.chord_at, telling.chord_voices = said.start, said.end, len(row)
+    return True
 
 
 def _names_strings(telling: Telling, said: Instruction, last: Step | None) -> bool:
