@@ -130,7 +130,7 @@ class Surroundings:
         return slurred and bool(self.chart.edges(end, "fret_number"))
 
     def _is_cut_from_its_ordinal(self, match: Match, kind: str) -> bool:
-        """Whether the words begin with a noun told before: "the first | finger, 4", "the third | phrase 13"."""
+        """Whether the words begin with a noun told before: "the first | finger, 4", "third | phrase 13"."""
         noun = kind == "section" or self.chart.items[match.start].text in self.finger_nouns
         return noun and self._is_numbered(match.start)
 
