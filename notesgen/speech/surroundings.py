@@ -6,17 +6,14 @@ number say otherwise. Where a wording begins or ends with its own words, those a
 
 from __future__ import annotations
 
-from itertools import takewhile
-
 from notesgen.grammar.model import WordLists
 from notesgen.speech.chains import closing_strings
 from notesgen.speech.chart import Chart, Edge, Match
+from notesgen.speech.cuts import ARTICLE_AND_WORD, STRING_SLOTS, Cuts, is_numbered
 from notesgen.speech.habits import begins_fret, counts_frets, names_ahead
 from notesgen.speech.items import Break
 from notesgen.speech.matching import FINGERED
 
-STRING_SLOTS = frozenset({"string", "other_string"})
-SLURS = frozenset({"how", "hammer-on", "pull-off", "slide"})
 FRET_SLOTS = frozenset({"fret", "from", "to", "via", "other_fret"})
 NO_FRETS = frozenset({"finger", "string"})  # slots of asides that a string may follow: "finger 2 on the B"
 ODD = 1.3  # doubt from which a number needs other guitar talk around it to count as a fret
@@ -25,12 +22,8 @@ SHARED = 0.3  # ... of one with a string before it: "open D, second fret on the 
 ROW = 3  # numbers of an aside from which it may be a row of frets instead
 STRING_WORDS = 5  # the longest name of a string with "on" in front
 STRUNG = 2.8  # cost of taking such a number for no fret
-CUT_OFF = 2.0  # cost of "no, hammer" where a slur is told in full
-CUT_SHORT = 0.4  # ... of "5 hammer" in "5 hammer 7": what a slur leads to is mostly told with it
-LEADS_WITHIN = 3  # items behind a technique within which it leads on: "... it off to 5"
 TAKEN = 0.6  # cost of "7 on the B" in "7 on the B, 8" where the teacher names strings ahead
 BY_TURNS = 1.5  # cost of "B string, 7" in "5, B string, 7, G string", where a string closes each fret
-ARTICLE_AND_WORD = 2  # items
 NOT_A_NAME = 1.0  # cost of "G, the 14th fret of the G" in "12th fret G, the 14th fret of the G"
 COUNTED = 1.5  # cost of taking "the second" for a string or a finger where ordinals count frets
 ODD_NEIGHBOUR = 1.6  # cost for each side on which a word stands that is not met beside frets
@@ -46,14 +39,10 @@ class Surroundings:
         self.reaching = frozenset(words.reaching)
         self.fret = frozenset(words.fret)
         self.after = frozenset(words.after_fret) | frozenset(words.guitar_words)
-        self.article, self.determining = frozenset(words.article), frozenset(words.determining)
+        self.article = frozenset(words.article)
         self.linking = frozenset((*words.joining, *words.turning_to))
-        self.leading = frozenset((*words.source, *words.reaching))
-        self.slurs = frozenset((*words.hammering, *words.pulling, *words.sliding))
-        self.ways, self.string = frozenset((*words.rising, *words.falling)), frozenset(words.string)
-        self.strings = frozenset(words.string[1:])  # in the plural
-        self.finger_nouns = frozenset(words.finger_nouns)
         self.nouns = frozenset((*words.string, *words.finger_nouns))
+        self.cuts = Cuts(chart, words)
         self.names_ahead = names_ahead(chart, words)
         self.closing_strings = closing_strings(chart)
         self.counts_frets = counts_frets(chart.items, words, lambda at: bool(chart.edges(at, "ordinal")))
@@ -64,11 +53,8 @@ class Surroundings:
         An aside pays where its number is told as a fret: "that scale, 9 on the B", "the G nine to twelve".
         So does a position: "up at the fifth fret on the G" is a note.
         """
-        misread = COUNTED * (self.counts_frets and self._counts_no_fret(match, kind))
-        misread += STRUNG * self._cuts_what_follows(match)
-        misread += CUT_OFF * (kind == "correction" and self._goes_on_to_fret(match))
-        misread += CUT_SHORT * (kind in SLURS and self._is_cut_short(match))
-        misread += STRUNG * (kind in ("aside", "section") and self._is_cut_from_its_ordinal(match, kind))
+        misread = self.cuts.cost(match, kind)
+        misread += COUNTED * (self.counts_frets and self._counts_no_fret(match, kind))
         if kind == "aside":
             return misread + STRUNG * (self._tells_a_fret(match) or self._goes_on_from_string(match))
         if kind == "position" and self.chart.items[match.end - 1].text in self.fret:
@@ -111,65 +97,6 @@ class Surroundings:
         """Whether a fret follows the string that has none behind it: "on the D, fourth fret"."""
         ends = [edge.end for edge in self.chart.edges(string.end, "sure_fret")]
         return bool(ends) and not self._string_follows(max(ends))
-
-    def _goes_on_to_fret(self, match: Match) -> bool:
-        """Whether the words name a technique that leads on to a fret: "well, hammer | on from 5 to 7"."""
-        items = self.chart.items
-        if not any(items[at].text in self.slurs for at in range(match.start, match.end)):
-            return False
-        behind = takewhile(lambda item: item.before < Break.SOFT, items[match.end : match.end + LEADS_WITHIN])
-        return any(item.text in self.leading for item in behind)
-
-    def _is_cut_short(self, match: Match) -> bool:
-        """Whether the words of a slur end before the fret to which it leads: "5 hammer | 7"."""
-        items, end = self.chart.items, match.end
-        if not self.chart.ties[end] or items[end].before > Break.NONE:
-            return False
-        told = max((slot.end for slot in match.slots), default=match.start)
-        slurred = any(items[at].text in self.slurs for at in range(told, end))
-        return slurred and bool(self.chart.edges(end, "fret_number"))
-
-    def _is_cut_from_its_ordinal(self, match: Match, kind: str) -> bool:
-        """Whether the words begin with a noun told before: "the first | finger, 4", "third | phrase 13"."""
-        noun = kind == "section" or self.chart.items[match.start].text in self.finger_nouns
-        return noun and self._is_numbered(match.start)
-
-    def _is_numbered(self, at: int) -> bool:
-        """Whether an ordinal stands right before the item: "the third phrase"."""
-        beside = at > 0 and self.chart.items[at].before == Break.NONE
-        return beside and bool(self.chart.edges(at - 1, "ordinal"))
-
-    def _cuts_what_follows(self, match: Match) -> bool:
-        """Whether words are cut in two: "two down | a string", "next string | down", "seventh | fret"."""
-        items, end = self.chart.items, match.end
-        if self._cuts_its_string_short(match) or self._cuts_noun(match):
-            return True
-        said = items[end : end + ARTICLE_AND_WORD]
-        if len(said) < ARTICLE_AND_WORD or items[end - 1].text not in self.ways:
-            return False
-        article, string = said
-        spoken = article.text in self.determining and not article.is_name and string.text in self.string
-        may_be_name = bool(self.chart.edges(end, "letter"))
-        return spoken and may_be_name and all(item.before == Break.NONE for item in said)
-
-    def _cuts_noun(self, match: Match) -> bool:
-        """Whether its noun follows the number at the end: "the D seventh | fret", "on two | strings"."""
-        items, end = self.chart.items, match.end
-        if end == len(items) or items[end].before > Break.NONE:
-            return False
-        counted = self.chart.edges(end - 1, "number") if items[end].text in self.strings else ()
-        fret = self.chart.edges(end - 1, "ordinal") if items[end].text in self.fret else ()
-        return any(edge.end == end for edge in (*counted, *fret))
-
-    def _cuts_its_string_short(self, match: Match) -> bool:
-        """Whether the way that follows belongs to its string: "on the next string | down, two"."""
-        items, end, last = self.chart.items, match.end, match.slots[-1] if match.slots else None
-        if last is None or last.name not in STRING_SLOTS or last.end != end or end == len(items):
-            return False
-        if items[end].text not in self.ways or items[end].before > Break.NONE:
-            return False
-        leads = any(item.text in self.reaching for item in items[end + 1 : end + 2])
-        return not leads and any(edge.end == end + 1 for edge in self.chart.edges(last.start, last.symbol))
 
     def _counts_no_fret(self, match: Match, kind: str) -> bool:
         """Whether a bare ordinal is taken for a string or a finger: "the second, open"."""
@@ -255,7 +182,7 @@ class Surroundings:
     def _odd_before(self, start: int) -> bool:
         if start == 0 or self.chart.items[start].before >= Break.SOFT:
             return False
-        return not (self._fits(start - 1, self.before) or self._is_numbered(start - 1))
+        return not (self._fits(start - 1, self.before) or is_numbered(self.chart, start - 1))
 
     def _odd_after(self, end: int) -> bool:
         if end >= len(self.chart.items) or self.chart.items[end].before >= Break.SOFT:
