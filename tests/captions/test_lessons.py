@@ -42,7 +42,7 @@ def test_captions_are_read_without_loss(name: str) -> None:
     for cue in transcript.cues:
         first = cue.text.split()[:1]
         assert not first or first[0] in re.sub(r"<[^>]*>", "", lines[cue.line - 1])
-    labels = re.compile(r"[\[(][A-Za-z ]*[\])]")
+    labels = re.compile(r"[\[(][A-Za-z ]*[\])]|>>")  # and the mark of another speaker
     for number, cue in enumerate(transcript.cues):
         words = [word.text for word in transcript.words if word.cue == number]
         assert words == labels.sub(" ", cue.text).split()
