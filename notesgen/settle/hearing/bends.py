@@ -94,11 +94,10 @@ def release(telling: Telling, said: Instruction) -> None:
     if said.all("string"):
         _release_on(telling, said)
         return
-    if said.text("side") == BRIEF and telling.said_between(said.end, said.end + 1) & {
-        *telling.words.reaching
-    }:
+    brief = said.text("side") == BRIEF
+    if brief and telling.said_between(said.end, said.end + 1) & {*telling.words.reaching}:
         return  # "and back to the open"
-    if said.text("side") == BRIEF and not _just_bent(telling, said):
+    if brief and not _just_bent(telling, said):
         if not retrace(telling, said):
             turn_back(telling, said)
         return

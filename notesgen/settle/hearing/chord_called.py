@@ -45,10 +45,9 @@ def _is_called(said: Instruction, following: Sequence[Instruction]) -> bool:
 
 def _goes_on(said: Instruction, told: Sequence[Instruction], following: Sequence[Instruction]) -> bool:
     """Whether the words call one more chord right behind one that is struck: "... then an A minor chord"."""
-    before = told[-2:]
-    while len(before) > 1 and before[-1].kind in COUNTS and not before[-1].all("chord"):
-        before = before[:-1]
-    if not before or before[-1].kind != "chord" or said.start - told[-1].end > BESIDE:
+    counted = len(told) > 1 and told[-1].kind in COUNTS and not told[-1].all("chord")
+    before = told[-2] if counted else told[-1] if told else None
+    if before is None or before.kind != "chord" or said.start - told[-1].end > BESIDE:
         return False
     if said.kind == "letter":
         fretted = bool(following) and following[0].kind == "note" and following[0].start - said.end <= BESIDE
