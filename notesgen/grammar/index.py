@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from functools import cache
+from collections.abc import Iterable, Mapping, Set
+from functools import cache, reduce
 from graphlib import CycleError, TopologicalSorter
+from operator import or_
 from typing import Generic, TypeVar
 
 from notesgen.errors import InputError
@@ -30,6 +31,7 @@ class Index(Generic[Owner]):
                 )
         self.by_word = masks(words for words, _, _ in begun)
         self.by_symbol = masks(symbols for _, symbols, _ in begun)
+        self.needing = masks(required(template.node) for _, template in self.wordings)
 
     def candidates(self, words: Iterable[str], symbols: Mapping[str, object]) -> int:
         """The mask of the wordings that may begin where any of these words and (as keys) symbols stand."""
@@ -39,6 +41,10 @@ class Index(Generic[Owner]):
         for symbol in self.by_symbol.keys() & symbols.keys():
             found |= self.by_symbol[symbol]
         return found
+
+    def hopeless(self, present: Set[str]) -> int:
+        """The mask of the wordings that need what is not among these words and (in braces) symbols."""
+        return reduce(or_, (mask for need, mask in self.needing.items() if need not in present), 0)
 
 
 def masks(keys: Iterable[Iterable[str]]) -> dict[str, int]:

@@ -7,6 +7,7 @@ make the first edges; the grammar's phrases build on them in the order in which 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import accumulate
 
 from msgspec import Struct
 
@@ -47,7 +48,8 @@ class Chart:
 
     Items that may be a mishearing of the word "bend" have an edge with the symbol AS_WORD + "bend"; `words`
     has for each item its own word and those that it may be. `ties` tells of each item whether it may belong
-    to a wording that began before it; there is none behind the last.
+    to a wording that began before it; there is none behind the last. `present` holds for each sentence the
+    words and (in braces) symbols that are in it, `sentence` tells the sentence of each item.
     """
 
     def __init__(self, items: tuple[Item, ...]) -> None:
@@ -55,16 +57,23 @@ class Chart:
         self.starting: list[dict[str, list[Edge]]] = [{} for _ in items]
         self.words: list[tuple[str, ...]] = [(item.text,) for item in items]
         self.ties = [item.before < Break.HARD for item in items] + [False]
+        self.sentence = list(accumulate(not tied for tied in self.ties))
+        self.present: list[set[str]] = [set() for _ in range(self.sentence[-1] + 1)]
         self._places: dict[str, set[int]] = {}
         for at, item in enumerate(items):
             self._places.setdefault(AS_WORD + item.text, set()).add(at)
+            self.present[self.sentence[at]].add(item.text)
 
     def add(self, edge: Edge) -> None:
         """Adds a reading, unless the same one stands there already at no greater cost."""
         edges = self.starting[edge.start].setdefault(edge.symbol, [])
         self._places.setdefault(edge.symbol, set()).add(edge.start)
+        present = self.present[self.sentence[edge.start]]
+        present.add("{" + edge.symbol + "}")
         if edge.symbol.startswith(AS_WORD):
-            self.words[edge.start] += (edge.symbol.removeprefix(AS_WORD),)
+            word = edge.symbol.removeprefix(AS_WORD)
+            self.words[edge.start] += (word,)
+            present.add(word)
         if not any(e.end == edge.end and e.value == edge.value and e.cost <= edge.cost for e in edges):
             edges.append(edge)
 

@@ -60,8 +60,13 @@ class _Fork(NamedTuple):
             if chart.joined(at, start):
                 found |= self.by_word.get(chart.items[at].text, 0)
                 begun = chart.starting[at]
-                for symbol in self.by_symbol.keys() & begun.keys():
-                    found |= self.by_symbol[symbol]
+                if len(self.by_symbol) < len(begun):
+                    for symbol, mask in self.by_symbol.items():
+                        if symbol in begun:
+                            found |= mask
+                else:
+                    for symbol in begun:
+                        found |= self.by_symbol.get(symbol, 0)
         return found
 
 
@@ -90,6 +95,8 @@ class Bundle:
 
     def found(self, chart: Chart, start: int, wanted: int) -> list[tuple[int, Match]]:
         """The matches of the wordings in the mask `wanted` from the item on, by the wording's place."""
+        if not wanted:
+            return []
         complete: list[tuple[int, Sequence[_Fit]]] = []
         _follow(self._fork, chart, start, wanted, self._passes, (_Fit(start),), complete)
         return [

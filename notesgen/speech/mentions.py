@@ -181,8 +181,12 @@ def _add_misheard(chart: Chart, misheard: Misheard) -> None:
 
 
 def _add_phrases(chart: Chart, index: Index[Phrase], bundle: Bundle, linking: frozenset[str]) -> None:
+    hopeless: dict[int, int] = {}
     for at in chart.places(index.by_word, index.by_symbol):
-        wanted = index.candidates(chart.words[at], chart.starting[at])
+        sentence = chart.sentence[at]
+        if sentence not in hopeless:
+            hopeless[sentence] = index.hopeless(chart.present[sentence])
+        wanted = index.candidates(chart.words[at], chart.starting[at]) & ~hopeless[sentence]
         for place, match in bundle.found(chart, at, wanted):
             phrase, _ = index.wordings[place]
             if _names_a_string_twice(match):

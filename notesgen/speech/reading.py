@@ -86,14 +86,16 @@ def _ruled_out(chart: Chart, needing: Mapping[str, int]) -> list[int]:
     `needing` holds the masks of those that cannot do without a word, or (in braces) a symbol.
     """
     ruled_out = [0] * len(chart.items)
-    absent: Mapping[str, int] = needing
+    all_of_them = reduce(or_, needing.values(), 0)
+    absent, hopeless = needing, all_of_them
     for at in range(len(chart.items) - 1, -1, -1):
         here = {*chart.words[at], *("{" + symbol + "}" for symbol in chart.starting[at])}
         if not here.isdisjoint(absent):
             absent = {need: mask for need, mask in absent.items() if need not in here}
-        ruled_out[at] = reduce(or_, absent.values(), 0)
+            hopeless = reduce(or_, absent.values(), 0)
+        ruled_out[at] = hopeless
         if chart.items[at].before >= Break.HARD:
-            absent = needing
+            absent, hopeless = needing, all_of_them
     return ruled_out
 
 

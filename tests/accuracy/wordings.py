@@ -33,7 +33,7 @@ from tests.accuracy.workers import each
 FOLDER = Path(__file__).parents[2] / "fixtures" / "wordings"
 FLOORS = Path(__file__).with_name("wordings.toml")
 HEAD = "# How many are right. Written by `python -m tests.accuracy.wordings --floors`; reviewed like code.\n"
-TIMES = 2  # talks made of each wording
+TIMES = 1  # talks made of each wording
 HIGHEST = 12  # fret that the lowest note of a phrase may have
 STEPS = (1, 2, 2, 3)  # frets from one note of a phrase to the next
 FRAMED = "framed"
