@@ -65,6 +65,7 @@ KINDS: dict[str, frozenset[str]] = {
     "repeat": frozenset({"count"}),
     "recap": frozenset({"label"}),
     "anew": frozenset({"label"}),
+    "rest": frozenset({"count"}),
     "again": frozenset({"count", "side"}),
     "recall": frozenset({"fret", "letter", "count", "how", "string", "label", "side", "part"}),
     "earlier": frozenset({"fret", "string"}),

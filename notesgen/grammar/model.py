@@ -173,6 +173,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     string: tuple[str, ...] = ()
     string_names: tuple[str, ...] = ()
     leading_to_fret: tuple[str, ...] = ()
+    giving: tuple[str, ...] = ()
     inside: tuple[str, ...] = ()
     palm: tuple[str, ...] = ()
     sounding_on: tuple[str, ...] = ()

@@ -25,6 +25,8 @@ PASSED = 0.4  # cost of passing over them
 FINGERED = "using_finger"  # how a fret in a list is fingered
 BARE_FRETS = ("fret_number", "ordinal", "open")
 APART = 0.2  # ... behind a comma, where they may begin something new: "open, now the G string"
+STRING = "string"
+OF_THE_NEXT = 1.0  # cost of "open" or an ordinal in a list, where a string follows that it is of
 LIST_LIMIT = 16  # the longest list of frets that one slot takes
 
 
@@ -280,11 +282,26 @@ def _longer(chart: Chart, slot: Slot, so_far: tuple[Edge, ...], start: int) -> l
         return []
     found: list[_Fit] = []
     for edge in chart.edges(at, slot.symbol):
-        longer = (*so_far, replace(edge, name=slot.name))
+        torn = OF_THE_NEXT if _opens_the_next(chart, edge) else 0.0
+        longer = (*so_far, replace(edge, name=slot.name, cost=edge.cost + torn))
         heard = tuple(words for member in longer for words in member.heard)
         found.append(_Fit(edge.end, longer, sum(member.cost for member in longer), heard))
         found += _longer(chart, slot, longer, start)
     return found
+
+
+def _opens_the_next(chart: Chart, edge: Edge) -> bool:
+    """Whether what stands behind a comma in a list is of the string that follows it.
+
+    "The D string, 5, open A, then ..."; "second string sixth, third string fifth".
+    """
+    items, at = chart.items, edge.end
+    if at >= len(items) or items[edge.start].before == Break.NONE or items[at].before > Break.NONE:
+        return False
+    if items[at].text == STRING:
+        return bool(chart.edges(edge.start, "string_ordinal"))
+    ends = at + 1 == len(items) or items[at + 1].before > Break.NONE
+    return ends and edge.value == 0 and bool(chart.edges(at, "letter"))
 
 
 def _behind_finger(chart: Chart, at: int, start: int) -> int:

@@ -13,7 +13,7 @@ from notesgen.lesson.model import Fret
 from notesgen.settle.hearing import afterwards, gone_back, moved
 from notesgen.settle.hearing.afterwards import NEXT
 from notesgen.settle.hearing.begun import begun
-from notesgen.settle.hearing.counts import passage
+from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.recall import MEMORY, states
 from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import TELLS, frets_of, named_at, slot_of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import islice, pairwise, takewhile
+from itertools import islice, takewhile
 
 from msgspec.structs import replace
 
@@ -11,7 +11,8 @@ from notesgen.lesson.model import LEGATO, Fret
 from notesgen.settle.hearing import nicknames
 from notesgen.settle.hearing.damped import SUNG, strikes_damped
 from notesgen.settle.hearing.few_repeated import is_of_one
-from notesgen.settle.hearing.slots import slot_of
+from notesgen.settle.hearing.passages import passage
+from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.slurred_again import BY_NAME, counts_slur, strikes_slur_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voice_by_voice import introduces
@@ -32,7 +33,6 @@ BRIEF = "brief"  # the slot "side" of a bare "and again"
 NEAR = 2  # sentences back to which "three times" reaches
 FAR = 12  # ... to which "it goes four times" reaches
 AT_ONCE = 2  # items after a note within which a count without a verb speaks of it
-PLAYED = 5.0  # seconds without talk in which the teacher plays what was taught
 A_PAIR = 2  # notes that "both" counts
 A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its last note
 
@@ -66,7 +66,7 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if said.text("side") == SUNG and (said.start != last.end or telling.trailing() > 1 or last.again):
         return
-    if _told_out(telling, times):
+    if _told_out(telling, said, times):
         return
     if said.text("side") == BY_NAME and counts_slur(telling, said, times):
         return
@@ -128,9 +128,13 @@ def _leave_open(telling: Telling, said: Instruction, times: int) -> None:
         telling.change_last(unsure_count=f"{few} or {many}")
 
 
-def _told_out(telling: Telling, times: int) -> bool:
-    """Whether the strokes that are counted were told one by one: "5, 5, 5, three of those"."""
-    told = [(step.voices, step.before, step.sentence) for step in telling.steps[-times - 1 :]]
+def _told_out(telling: Telling, said: Instruction, times: int) -> bool:
+    """Whether the strokes that are counted were told one by one, "those" on whatever strings."""
+    several = telling.said_between(said.start, said.end) & {*telling.words.pointing_at_several}
+    told = [
+        (step.frets, step.how, step.sentence, several or (step.voices, step.before))
+        for step in telling.steps[-times - 1 :]
+    ]
     return times > 1 and len({*told[-times:]}) == 1 and told.count(told[-1]) == times
 
 
@@ -270,11 +274,23 @@ def _is_told_over_next(telling: Telling, said: Instruction) -> bool:
 
 
 def _leads_elsewhere(telling: Telling, said: Instruction) -> bool:
-    """Whether a string follows with its frets, which tell what comes again: "and again on the D, 9"."""
+    """Whether what follows tells what comes again: "and again on the D, 9"; "and again the 9" of before."""
     coming, words = telling.coming, telling.words
-    if coming is None or coming.start != said.end or not (coming.all("fret") and coming.all("string")):
+    if coming is None or coming.start != said.end:
         return False
-    return telling.items[coming.start].text in words.locating
+    if coming.kind == "dead":
+        return True
+    if not coming.all("fret"):
+        return False
+    if coming.all("string") and telling.items[coming.start].text in words.locating:
+        return True
+    return telling.items[coming.start].before == Break.NONE and _is_back(telling, frets_of(coming, "fret"))
+
+
+def _is_back(telling: Telling, frets: Sequence[Fret]) -> bool:
+    """Whether a lone fret was told shortly before, and is not that of the last note."""
+    recent = [step.frets for step in telling.steps[-FAR:]]
+    return len(frets) == 1 and tuple(frets) in recent and recent[-1] != tuple(frets)
 
 
 def _tells_stroke(telling: Telling, said: Instruction, last: Step) -> bool:
@@ -339,27 +355,6 @@ def repeat(telling: Telling, said: Instruction) -> None:
     elif times > 1:
         telling.seams.append(said.start)
         telling.loops.append(Loop(places[0], places[-1], times, unsure))
-
-
-def passage(telling: Telling, whole: bool) -> list[int]:
-    """The places that "that" stands for: since the teacher last played, or since the heading."""
-    first = telling.loops[-1].last + 1 if telling.loops else 0
-    places: list[int] = []
-    for place in range(len(telling.steps) - 1, first - 1, -1):
-        step = telling.steps[place]
-        after = telling.steps[places[0]] if places else step
-        if step.section != len(telling.sections):
-            break
-        if not whole and _played_between(telling, step.end, after.start):
-            break
-        places.insert(0, place)
-    return places
-
-
-def _played_between(telling: Telling, start: int, end: int) -> bool:
-    """Whether the teacher played for a while between two items."""
-    pairs = pairwise(telling.items[max(0, start - 1) : end + 1])
-    return any(after.start - before.end >= PLAYED for before, after in pairs)
 
 
 def strike_again(telling: Telling, times: int, unsure: str) -> None:

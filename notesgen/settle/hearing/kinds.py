@@ -28,6 +28,7 @@ from notesgen.settle.hearing import (
     slurred,
     strums,
     tapped,
+    the_rest,
     together,
 )
 from notesgen.settle.hearing.telling import Telling
@@ -75,6 +76,7 @@ AFTERWARDS: Mapping[str, Hears] = {
     "again": counts.again,
     "anew": anew.play_again,
     "repeat": counts.repeat,
+    "rest": the_rest.strike_rest,
     "scope": scopes.scope,
     "that-string": scopes.that_string,
 }

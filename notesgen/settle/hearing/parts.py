@@ -7,9 +7,9 @@ from msgspec.structs import replace
 from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.begun import begun
 from notesgen.settle.hearing.called import strike_called
-from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.numbered import strike_numbered
 from notesgen.settle.hearing.numbered_parts import strike_part
+from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.recall import MEMORY, recall
 from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.slots import TELLS, frets_of

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from notesgen.settle.hearing.counts import passage, strike_again
+from notesgen.settle.hearing.counts import strike_again
+from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.told import Ahead, Loop, read_count
 from notesgen.speech.instructions import Instruction

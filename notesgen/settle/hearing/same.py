@@ -10,8 +10,8 @@ from msgspec.structs import replace
 from notesgen.lesson.model import BENDS, LEGATO, Fret
 from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
-from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.numbered_parts import part_called
+from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.recall import counts_a_fret
 from notesgen.settle.hearing.restruck import worked_out
 from notesgen.settle.hearing.slots import frets_of, slot_of

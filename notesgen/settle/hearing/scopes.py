@@ -82,7 +82,9 @@ def _name(telling: Telling, said: Instruction, strings: tuple[Strings, ...], ove
     elif len(strings) == 1 and not over and _is_of_last(telling, said):
         _put_last_on(telling, said, strings[0])
     elif strings:
-        ahead = over or bool(telling.said_between(said.start, said.end) & set(telling.words.turning_to))
+        gives = telling.said_between(said.end, said.end + 1) & set(telling.words.giving)
+        turns = telling.said_between(said.start, said.end) & set(telling.words.turning_to)
+        ahead = over or bool(turns or gives)
         sentence = telling.sentences.of(said.start)
         strings = _with_the_one_joined(telling, said, strings)
         naming = Naming(said.start, said.end, strings, sentence, ahead, telling.relation_of(said))

@@ -135,6 +135,8 @@ def _of_one(telling: Telling, said: Instruction, how: str) -> None:
 def _slur_run(telling: Telling, said: Instruction, how: str) -> None:
     """All pairs of the run that the technique can join, or the last ones where the words speak of "that"."""
     run = telling.trailing()
+    if telling.said_between(said.start, said.end) & {*telling.words.both}:
+        run = min(run, 2)
     opens = {*telling.words.pointing, *telling.words.struck, *telling.words.joining}
     single = telling.items[said.start].text in opens and said.whole("count") is None
     reach = min(run, 2) if single and how != "pick" else run

@@ -100,7 +100,9 @@ def closes_chord(telling: Telling, said: Instruction) -> bool:
     if last is None or said.start - last.end > NEXT_TO or not telling.near(said, 1):
         return False
     if coming is not None and coming.kind == "note" and coming.start - said.end <= NEXT_TO:
-        return False
+        of = telling.sentences.of
+        if of(said.start) != last.sentence or of(coming.start) == last.sentence:
+            return False
     return len(last.voices) == 1 and _in_one_breath(telling) >= A_PAIR
 
 

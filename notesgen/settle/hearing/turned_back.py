@@ -6,8 +6,8 @@ from msgspec.structs import replace
 
 from notesgen.lesson.model import LEGATO
 from notesgen.settle.hearing import moved
-from notesgen.settle.hearing.counts import passage
 from notesgen.settle.hearing.parts import in_front
+from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.speech.instructions import Instruction
