@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from itertools import takewhile
 
 from notesgen.music import chords
@@ -19,7 +20,7 @@ BARRED_WITHIN = 4  # items after a chord's name within which a bar is only part 
 ACROSS_WITHIN = 4  # items behind a finger laid across within which its strings are named
 MOST_VOICES = 6
 NEXT_TO = 2  # items between one string of a row and the next
-A_CHORD = 3  # strings told one after another that a chord's name is of
+A_CHORD = 3  # strings told one after another that a name is of; ... struck as one that are held as a shape
 A_PAIR = 2  # ... where it points at them
 STATED = "stated"  # the slot "label" of a chord that is only named
 OPENS_WITHIN = 3  # items after a string's name within which the fret for it follows
@@ -93,6 +94,29 @@ def strike(telling: Telling, said: Instruction) -> bool:
     known = any(set(step.voices) == set(voices) for step in telling.steps)
     telling.add(said, voices, unsure_chord=said.text("chord") or "" if not known else "")
     return True
+
+
+def keep_chord(telling: Telling, said: Instruction) -> None:
+    """The chord just struck as one is held where its strings are picked next: "... Then pick the D, the G"."""
+    last = telling.last()
+    if last is None or is_held(telling, said) or len(last.voices) < A_CHORD or "x" in last.frets:
+        return
+    frets = {voice.named[0]: voice.fret for voice in last.voices if len(voice.named) == 1}
+    if len(frets) == len(last.voices) and _are_picked_next(telling, said, frets):
+        telling.grip = Grip(frets, said.end)
+
+
+def _are_picked_next(telling: Telling, said: Instruction, held: Collection[int]) -> bool:
+    """Whether the sentence that follows picks two of the strings or more, and tells no fret."""
+    of = telling.sentences.of
+    ahead = [one for one in telling.following[:MOST_VOICES] if one.kind != "aside"]
+    told = [one for one in ahead if of(one.start) == of(ahead[0].start)]
+    named = [string for one in told for string in telling.strings_of(one)]
+    if len(named) < A_PAIR or any(one.all(slot) for one in told for slot in TELLS):
+        return False
+    spoken = telling.said_between(said.end, told[-1].end)
+    picked = spoken & {*telling.words.striking, *telling.words.rolling}
+    return bool(picked) and all({*candidates} & {*held} for candidates in named)
 
 
 def pick(telling: Telling, said: Instruction, strings: tuple[Strings, ...]) -> bool:

@@ -22,6 +22,7 @@ from notesgen.settle.hearing.few_repeated import repeats_few
 from notesgen.settle.hearing.fingers import finger_named, hand_placed
 from notesgen.settle.hearing.frames import NUMBERS, frame_end
 from notesgen.settle.hearing.gone_over import lead_over
+from notesgen.settle.hearing.grips import keep_chord
 from notesgen.settle.hearing.harmonics import goes_on, keep_on
 from notesgen.settle.hearing.joined import join_told
 from notesgen.settle.hearing.kinds import HEARD, NOTED, PLAYED
@@ -167,6 +168,8 @@ def _hear(telling: Telling, said: Instruction) -> None:
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:
                 _follow_up(telling, said, told)
+            if said.kind in ("together", "strum"):
+                keep_chord(telling, said)
             if said.kind == "shift" and len(telling.steps) == told:
                 return  # a distance that tells no note
     if said.kind in NOTED or (said.all("finger") and _strikes_last(telling, said)):

@@ -13,6 +13,7 @@ from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 LETTER, ORDINAL, NUMBER = "letter", "ordinal", "number"
+PLACED_WITHIN = 3  # items behind a string within which its fret is placed there: "at the seventh"
 
 
 class Struck(Struct, frozen=True):
@@ -57,9 +58,17 @@ def read_row(telling: Telling, start: int, begin_by: int, said: Instruction | No
             break
     if any(text in telling.words.accidentals for text in telling.said_between(at, min(at + 2, limit))):
         return []  # letters that spell a chord: "this is E, B, D, G sharp"
-    if row and at < limit and _is_number(telling, at):
+    if row and _fret_comes(telling, at, limit):
         row.pop()
     return row
+
+
+def _fret_comes(telling: Telling, at: int, limit: int) -> bool:
+    """Whether a number stands here, by itself or placed: "the D string 7", "... at the seventh"."""
+    placed = {*telling.words.placing, *telling.words.article}
+    ahead = list(range(at, min(at + PLACED_WITHIN, limit)))
+    nearest = next((one for one in ahead if telling.items[one].text not in placed), limit)
+    return nearest < limit and nearest in ahead and _is_number(telling, nearest)
 
 
 def ranged(telling: Telling, row: list[Struck], held: Collection[int]) -> list[Struck]:
