@@ -97,9 +97,15 @@ def strike(telling: Telling, said: Instruction) -> bool:
 
 
 def keep_chord(telling: Telling, said: Instruction) -> None:
-    """The chord just struck as one is held where its strings are picked next: "... Then pick the D, the G"."""
+    """A chord struck as one by these words is held where its strings are picked next: "then the D, the G"."""
     last = telling.last()
-    if last is None or is_held(telling, said) or len(last.voices) < A_CHORD or "x" in last.frets:
+    if (
+        said.kind not in ("together", "strum")
+        or last is None
+        or is_held(telling, said)
+        or len(last.voices) < A_CHORD
+        or "x" in last.frets
+    ):
         return
     frets = {voice.named[0]: voice.fret for voice in last.voices if len(voice.named) == 1}
     if len(frets) == len(last.voices) and _are_picked_next(telling, said, frets):

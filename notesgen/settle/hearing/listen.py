@@ -113,6 +113,7 @@ def listen(
         elif not leads_to_fret(telling, said) and not waits(telling, said) and not goes_on(telling, said):
             open_broken_off(telling, said)
             _hear(telling, only_begun(telling, said))
+            keep_chord(telling, said)
         telling.heard_until = max(telling.heard_until, said.end)
         telling.preceding = said
     close_passage(telling, None)
@@ -168,8 +169,6 @@ def _hear(telling: Telling, said: Instruction) -> None:
             HEARD[said.kind](telling, said)
             if said.kind in PLAYED:
                 _follow_up(telling, said, told)
-            if said.kind in ("together", "strum"):
-                keep_chord(telling, said)
             if said.kind == "shift" and len(telling.steps) == told:
                 return  # a distance that tells no note
     if said.kind in NOTED or (said.all("finger") and _strikes_last(telling, said)):
