@@ -12,7 +12,7 @@ from notesgen.music.tuning import parse_tuning
 from notesgen.rehearsal.run import hear
 
 FILE = Path(__file__).parent / "declared.toml"
-REST = " And then fret 5, and then fret 7." * 25  # the rest of a lesson, which declares nothing
+REST = " And then fret 5, and then fret 7." * 12  # the rest of a lesson, which declares nothing
 
 
 class Declares(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
