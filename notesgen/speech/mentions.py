@@ -11,7 +11,7 @@ from notesgen.grammar.model import Grammar, Phrase
 from notesgen.grammar.template import Word, leaves
 from notesgen.speech.chart import AS_WORD, Chart, Edge, Match, Value
 from notesgen.speech.items import Break, Item
-from notesgen.speech.matching import Bundle
+from notesgen.speech.matching import STRING, Bundle
 from notesgen.speech.mishearings import Misheard, Mishearings
 from notesgen.speech.numbers import HIGHEST_FRET, number_edges
 from notesgen.speech.pronoun import LETTERS, Pronoun
@@ -22,7 +22,7 @@ A_FLAT = 0.1  # ... before "flat" or the like: a note, more often than "a sharp 
 SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the plural
 MOST_STRINGS = 6  # the highest number by which strings are called
 HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
-STRING, INDEFINITE = "string", "a"
+INDEFINITE = "a"
 TOGETHER = frozenset({"string", "other_string", "third_string"})  # slots for strings beside each other
 BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7" is a fret
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache, reduce
 from operator import or_
 
-from notesgen.grammar.index import Index, masks, required
+from notesgen.grammar.index import Index
 from notesgen.grammar.load import load_grammar
 from notesgen.grammar.model import Grammar, Idiom
 from notesgen.speech.chart import Chart, Match
@@ -30,7 +30,6 @@ class Reader:
         self._mentions = Mentions(grammar)
         self._idioms: Index[Idiom] = Index((idiom, t) for idiom in grammar.idioms for t in idiom.say)
         self._bundle = Bundle([template.node for _, template in self._idioms.wordings], passes=True)
-        self._needing = masks(required(template.node) for _, template in self._idioms.wordings)
         self._light = frozenset(grammar.words.light)
         self._pointing = frozenset(grammar.words.pointing)
         self._linking = frozenset(grammar.words.linking)
@@ -46,7 +45,7 @@ class Reader:
     def read_chart(self, chart: Chart) -> tuple[Instruction, ...]:
         """The instructions of a chart that is already made."""
         surroundings = Surroundings(chart, self.grammar.words)
-        ruled_out = _ruled_out(chart, self._needing)
+        ruled_out = _ruled_out(chart, self._idioms.needing)
         tiles = [
             tile
             for at in range(len(chart.items))

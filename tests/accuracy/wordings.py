@@ -1,7 +1,7 @@
 """Plain wordings with right answers by combination: whether the plain things are read however they are put.
 
-Each wording of fixtures/wordings is said with frets, strings and the words around them
-drawn from lists, with punctuation and without. The draws are the same on every run.
+Each wording of fixtures/wordings is said with frets, strings and the words around them drawn from lists,
+with punctuation and without. The draws are the same on every run.
 
 python -m tests.accuracy.wordings            how many are right, a row a move
 python -m tests.accuracy.wordings --wrong    ... and which wordings fail how often, with an example each
