@@ -6,7 +6,7 @@ readers ask them hundreds of thousands of times a lesson.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from functools import cache
 from operator import itemgetter
 from typing import NamedTuple
@@ -46,7 +46,7 @@ _Fits = Callable[[Chart, int, int], Sequence[_Fit]]
 class _Fork(NamedTuple):
     """The ways in which wordings go on from a place where they are still alike.
 
-    Masks of branches by what has to stand where they begin; `empty` are those that may begin with nothing.
+    Masks of branches by what has to stand where they begin; `empty` are those that may be nothing at all.
     """
 
     branches: tuple[_Branch, ...]
@@ -127,12 +127,29 @@ def _fork(rest: Sequence[_Rest]) -> _Fork:
     for at, parts in rest:
         if parts:
             by_part.setdefault(parts[0], []).append((at, parts[1:]))
-    begun = [openers(part) for part in by_part]
+    branches = tuple(_branch(part, others) for part, others in by_part.items())
+    begun = [_begun_by(part, branch) for part, branch in zip(by_part, branches, strict=True)]
     return _Fork(
-        branches=tuple(_branch(part, others) for part, others in by_part.items()),
+        branches=branches,
         by_word=masks(words for words, _, _ in begun),
         by_symbol=masks((*symbols, *(AS_WORD + word for word in words)) for words, symbols, _ in begun),
         empty=sum(empty << place for place, (_, _, empty) in enumerate(begun)),
+    )
+
+
+def _begun_by(part: Node, branch: _Branch) -> tuple[Set[str], Set[str], bool]:
+    """Words and symbols that can begin a branch, and whether it can end with nothing.
+
+    Where its part may be left out, what stands behind can begin it: most parts that may are left out.
+    """
+    words, symbols, empty = openers(part)
+    if not empty or branch.fork is None:
+        return words, symbols, empty
+    further = branch.fork
+    return (
+        words | further.by_word.keys(),
+        symbols | further.by_symbol.keys(),
+        bool(branch.ends or further.empty),
     )
 
 
@@ -229,8 +246,10 @@ def _choice(options: list[tuple[frozenset[str] | None, _Fits]]) -> _Fits:
 
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
         tried = otherwise
-        if chart.joined(at, start):
+        if chart.ties[at] or at == start:
             tried = every if len(chart.words[at]) > 1 else by_word.get(chart.items[at].text, otherwise)
+        if len(tried) == 1:
+            return tried[0](chart, at, start)
         return [fit for option in tried for fit in option(chart, at, start)]
 
     return fits
@@ -242,7 +261,14 @@ def _guard(option: Node) -> frozenset[str] | None:
     return None if symbols or empty else words
 
 
+def _nothing(_: Chart, at: int, __: int) -> Sequence[_Fit]:
+    return (_Fit(at),)
+
+
 def _sequence(parts: list[_Fits]) -> _Fits:
+    if not parts:
+        return _nothing
+
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
         so_far: Sequence[_Fit] = (_Fit(at),)
         for part in parts:
