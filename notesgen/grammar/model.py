@@ -199,6 +199,7 @@ class WordLists(Struct, frozen=True, forbid_unknown_fields=True):
     finger_numbers: tuple[str, ...] = ()
     pinching: tuple[str, ...] = ()
     by_means: tuple[str, ...] = ()
+    in_voice: tuple[str, ...] = ()
     pinched: tuple[str, ...] = ()
     summing_up: tuple[str, ...] = ()
     idle_before_fret: tuple[str, ...] = ()

@@ -17,6 +17,7 @@ CLOSE = 2  # items between the frets of a box that is read out without strings
 BEHIND = 4  # items between the frets of a row and its string behind them: "again on the little E"
 LEFT_TO_GUESS = 1  # rows that an announced box may leave out: "and so's the top one"
 SHARED = 2  # strings told together as the last of a box
+UNANNOUNCED = 5  # strings of a box that nobody announced: a row on four may as well be a run that is played
 LONG_ROW = 6  # frets of a scale that is told along a string
 SIDE_BY_SIDE = 2  # ... and strings along which it is told
 SHIFTED = 2  # frets by which one of these may begin higher than another
@@ -34,7 +35,7 @@ def find_boxes(
     """
     boxes: list[Box] = []
     for found in (
-        _named_boxes(steps, _rows(steps, namings), announced),
+        _named_boxes(steps, _rows(steps, namings), announced, strings),
         _bare_boxes(steps, announced, strings),
         shared_boxes(steps, namings, announced),
         _closed_boxes(steps, strings),
@@ -50,24 +51,32 @@ def _apart_from(boxes: list[Box], others: list[Box]) -> list[Box]:
     return list(apart.values())
 
 
-def _named_boxes(steps: tuple[Step, ...], rows: list[Row], announced: tuple[int, ...]) -> list[Box]:
-    """Rows of a few frets on four strings or more, and scales told along each string, up the neck.
+def _named_boxes(
+    steps: tuple[Step, ...], rows: list[Row], announced: tuple[int, ...], strings: int
+) -> list[Box]:
+    """Rows of a few frets on nearly all strings, and scales told along each string, up the neck.
 
     A box that was announced may have as few as two strings.
     """
+    enough = min(UNANNOUNCED, strings or UNANNOUNCED)
     across = [
         run
         for run in _runs(steps, rows, _rises)
-        if len(run) >= LEAST_STRINGS or (len(run) > 1 and _is_announced(steps, run, announced))
+        if len(run) >= enough or (len(run) > 1 and _is_announced(steps, run, announced))
     ]
     along = [run for run in _runs(steps, rows, _climbs) if len(run) >= SIDE_BY_SIDE]
     return [Box(tuple(run)) for run in across + [run for run in along if _starts_alike(steps, run)]]
 
 
 def _is_announced(steps: tuple[Step, ...], run: list[Row], announced: tuple[int, ...]) -> bool:
-    """Whether a box was announced shortly before the run, no note was told since, and no other goes on."""
+    """Whether a box was announced shortly before the run, and no note was told since.
+
+    Behind one of few strings no other note goes on in its sentence.
+    """
     first, last = run[0].places[0], run[-1].places[-1]
-    if any(step.sentence == steps[last].sentence for step in steps[last + 1 : last + 2]):
+    if len(run) < LEAST_STRINGS and any(
+        step.sentence == steps[last].sentence for step in steps[last + 1 : last + 2]
+    ):
         return False
     before = steps[first - 1].end if first else 0
     said = announced[bisect_left(announced, before) : bisect_right(announced, steps[first].start)]

@@ -123,6 +123,8 @@ def goes_on(telling: Telling, said: Instruction) -> bool:
     """Takes the fret for strings named next, or the strings themselves, while harmonics are listed."""
     if telling.harmonic_fret is None:
         return _opens_list(telling, said)
+    if _counts_one(telling, said):
+        return True
     row = _strings_listed(telling, said)
     if row and _ends_chord(telling, said, row):
         voices = [Voice(telling.harmonic_fret, on) for one in row for on in one.strings]
@@ -134,6 +136,22 @@ def goes_on(telling: Telling, said: Instruction) -> bool:
         telling.add(place, [Voice(telling.harmonic_fret, on) for on in one.strings], how="harmonic")
         telling.row_until = one.end
     return bool(row)
+
+
+def _counts_one(telling: Telling, said: Instruction) -> bool:
+    """Touches one string of those announced with a fret: "harmonics at 12, one on the G, one on the B"."""
+    fret, strings = telling.harmonic_fret, telling.strings_of(said)
+    before, last = telling.preceding, telling.last()
+    counted = telling.said_between(said.start, said.end) & {*telling.words.one}
+    if fret is None or not telling.harmonic_listed or len(strings) != 1:
+        return False
+    if not counted or frets_of(said, "fret") != [1]:
+        return False
+    begins = before is not None and before.kind == "harmonic"
+    if not begins and not (last is not None and last.how == "harmonic" and telling.near(said, 1)):
+        return False
+    telling.add(said, [Voice(fret, strings[0])], how="harmonic")
+    return True
 
 
 def _ends_chord(telling: Telling, said: Instruction, row: list[Struck]) -> bool:

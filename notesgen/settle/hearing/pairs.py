@@ -42,6 +42,7 @@ BY_FINGER = 2  # items between a finger and its fret: "finger on the", "finger i
 JUST_BEHIND = 3  # items behind two notes within which they are called a chord
 OVER_THE_OPEN = "over the open"  # the slot "side" of a note over a string that rings on, struck with it
 AS_LAST = "as last"  # ... of the stroke told last, at another fret
+IN_TURN = "in turn"  # ... of a fret for each string, struck one after the other
 PAIR = 2  # voices of a stroke on two strings
 POWER_STRINGS = 3  # the lowest strings laid flat are a power chord, and move as one
 
@@ -58,6 +59,10 @@ def pair(telling: Telling, said: Instruction) -> None:
     strings = telling.strings_of(said) + telling.strings_of(said, "other_string")
     if said.all("other_fret") and not said.all("fret") and _opens(telling, said):
         frets = [0, *frets]
+    if said.text("side") == IN_TURN and len(frets) == len(strings):
+        for fret, string in zip(frets, strings, strict=True):
+            telling.add(said, [Voice(fret, string)])
+        return
     frets = abreast.spread(telling, said, frets, strings)
     if said.text("side") == ACROSS and strike_across(telling, said, frets, strings):
         return

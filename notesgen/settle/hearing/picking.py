@@ -30,6 +30,8 @@ def stroke(telling: Telling, said: Instruction) -> None:
         telling.add(said, [Voice(strings[0][0])])
     elif strings and (frets or fret_follows(telling, said) or _same_follows(telling, said)):
         telling.finger_at = said.end
+        if said.text("finger") == THUMB:
+            telling.thumb_at = said.end  # it plucks, and frets nothing
         scope(telling, said)
     elif strings and strikes_string(telling, said, strings):
         pass

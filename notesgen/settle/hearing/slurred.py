@@ -16,12 +16,14 @@ from notesgen.settle.hearing.announced import EACH, FROM, LIST, ONE, PASSAGE, SL
 from notesgen.settle.hearing.corrections import told
 from notesgen.settle.hearing.every_list import of_named_string, slur_every_list
 from notesgen.settle.hearing.telling import LOOK_BACK, Telling
+from notesgen.settle.hearing.together import together
 from notesgen.speech.instructions import Instruction
 from notesgen.speech.items import Break
 
 NEAR = 2  # sentences within which words about "that" reach back
 BARE = 2  # items up to which words about a list may be talk about the technique
 BARE_FRET = "bare"  # the slot "side" of "no pick", which is of a fret told without a string
+STROKE = "stroke"  # the slot "label" of words about one stroke of the pick
 ALIKE = "alike"  # the slot "how" of notes that are played as those before them
 
 
@@ -48,6 +50,9 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
             announced.begin(telling, said, how)
         return
     if side == LIST:
+        if said.text("label") == STROKE and _on_strings_of_their_own(telling, said):
+            together(telling, said)
+            return
         if not _stands_alone(telling, said) or _slur_list(telling, said, how):
             return
         if said.whole("count") is None and not _is_done(telling, said, how):
@@ -55,6 +60,14 @@ def how_afterwards(telling: Telling, said: Instruction) -> None:
         return
     if telling.steps:
         _of_the_last(telling, said, how)
+
+
+def _on_strings_of_their_own(telling: Telling, said: Instruction) -> bool:
+    """Whether one stroke sounds all notes at once: the last two were told with strings of their own."""
+    every = telling.said_between(said.start, said.end) & {*telling.words.every}
+    named = [step.voices[0].named for step in telling.steps[-2:] if len(step.voices) == 1]
+    apart = len(named) == 2 and all(named) and not {*named[0]} & {*named[1]}
+    return bool(every) and telling.near(said, 1) and apart
 
 
 def _of_the_last(telling: Telling, said: Instruction, how: str) -> None:

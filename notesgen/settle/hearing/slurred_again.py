@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import takewhile
 
 from notesgen.lesson.model import LEGATO
@@ -14,6 +15,7 @@ from notesgen.speech.instructions import Instruction
 SO_MANY = "so many"  # the slot "side" of slurs that are counted ahead: "two hammer-ons from 3 to 6"
 BY_NAME = "slur"  # ... of a slur asked for by its name: "the same hammer-on again"
 DONE = "done"  # ... of "do it once more"
+SHORTLY = 8  # notes back to which "the same slide again" reaches
 
 
 def play_so_many(telling: Telling, said: Instruction) -> None:
@@ -29,7 +31,7 @@ def slurs_again(telling: Telling, said: Instruction) -> bool:
     "Do it once more" behind several strokes announces that they are told over.
     """
     if said.text("side") == BY_NAME:
-        return telling.near(said, 1) and strikes_slur_over(telling, said)
+        return telling.near(said, 1) and _strikes_one_before(telling, said)
     if said.text("side") != DONE or (telling.trailing() == 1 and telling.near(said, 0)):
         return False
     if telling.near(said, 0) and len(slur(telling)) == telling.trailing():
@@ -61,8 +63,21 @@ def strikes_slur_over(telling: Telling, said: Instruction, times: int = 1) -> bo
 
 def slur(telling: Telling) -> list[Step]:
     """The slur that the last note ends, from its picked note on; none where it was struck again since."""
-    grown = [*takewhile(lambda step: step.how in LEGATO, reversed(telling.steps))]
-    first = telling.last(len(grown) + 1)
-    if not grown or first is None or first.section != grown[0].section:
+    return _ending(telling.steps)
+
+
+def _strikes_one_before(telling: Telling, said: Instruction) -> bool:
+    """Whether one of the last notes ends a slur; plays the latest over: "open B, then that slide again"."""
+    ends = range(len(telling.steps), max(0, len(telling.steps) - SHORTLY), -1)
+    told = next((found for end in ends if (found := _ending(telling.steps[:end]))), [])
+    if told:
+        strike_over(telling, said, told)
+    return bool(told)
+
+
+def _ending(steps: Sequence[Step]) -> list[Step]:
+    grown = [*takewhile(lambda step: step.how in LEGATO, reversed(steps))]
+    first = len(steps) - len(grown) - 1
+    if not grown or first < 0 or steps[first].section != grown[0].section:
         return []
-    return telling.steps[-len(grown) - 1 :]
+    return [*steps[first:]]

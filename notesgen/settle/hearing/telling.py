@@ -23,7 +23,7 @@ from notesgen.settle.hearing.patterns import tapped_alike
 from notesgen.settle.hearing.placed import Grip, held
 from notesgen.settle.hearing.slots import named_at, string_follows
 from notesgen.settle.hearing.spelled import fold, is_elsewhere
-from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, own_string, without_means
+from notesgen.settle.hearing.voices import is_bass, is_thumbed, lies_low, lowest, own_string, without_means
 from notesgen.settle.sentences import Sentences
 from notesgen.settle.step import Abreast, Announced, OwnShape, Relation, Rooted, Step, Strings, Voice
 from notesgen.settle.strings import SAME, StringNames, relation
@@ -282,6 +282,7 @@ class Telling:
         last = self.last()
         said = [item.text for item in self.items[last.end if last else 0 : step.end]]
         words = without_means(said, self.words)
+        step = lowest(step, words, self.words, self.names.count)
         bass, free = is_bass(words, self.words), self.correcting is None and len(step.voices) == 1
         if len(step.voices) == 1 and not step.voices[0].named and (own := self._picker_string(step)):
             return replace(step, voices=(replace(step.voices[0], named=own),))

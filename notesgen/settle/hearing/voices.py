@@ -11,6 +11,7 @@ from notesgen.grammar.model import WordLists
 from notesgen.settle.step import Step, Strings
 
 MEMORY = 6  # notes back to which the last note of a voice is looked for
+PLAYER_NEAR = 10  # words up to the end of a note among which its player is named
 MEANS = 4  # words behind a note among which a finger stands that it is struck with
 
 
@@ -21,11 +22,28 @@ def is_bass(words_before: Sequence[str], words: WordLists) -> bool | None:
     return None if player is None else player in words.bass
 
 
+def lowest(step: Step, words_before: Sequence[str], words: WordLists, count: int) -> Step:
+    """The step on the lower of two strings of one name, where the bass plays it: "bass note, open E".
+
+    `count` is how many strings there are: the thumb has those of the thick half.
+    """
+    voice = step.voices[0]
+    low = tuple(string for string in voice.named if string > count // 2)
+    if (
+        len(step.voices) > 1
+        or not low
+        or low == voice.named
+        or not is_bass(words_before[-PLAYER_NEAR:], words)
+    ):
+        return step
+    return replace(step, voices=(replace(voice, named=low),))
+
+
 def without_means(words_before: Sequence[str], words: WordLists) -> Sequence[str]:
-    """The words without those at their beginning that tell what strikes the note before: "for the thumb"."""
-    if not words_before or words_before[0] not in words.by_means:
+    """The words without those at their beginning that tell what strikes the note before: "in the bass"."""
+    if not words_before or words_before[0] not in {*words.by_means, *words.in_voice}:
         return words_before
-    named = [at for at, word in enumerate(words_before[:MEANS]) if word in words.fingering]
+    named = [at for at, word in enumerate(words_before[:MEANS]) if word in {*words.fingering, *words.bass}]
     return words_before[named[-1] + 1 :] if named else words_before
 
 
