@@ -69,7 +69,9 @@ KINDS: dict[str, frozenset[str]] = {
     "again": frozenset({"count", "side"}),
     "recall": frozenset({"fret", "letter", "count", "how", "string", "label", "side", "part"}),
     "earlier": frozenset({"fret", "string"}),
-    "same": frozenset({"string", "by", "side", "label", "fret", "piece", "count", "how", "part"}),
+    "same": frozenset(
+        {"string", "other_string", "by", "side", "label", "fret", "piece", "count", "how", "part"}
+    ),
     "away": frozenset({"over", "back", "by", "down", "rise", "side", "string", "label", "letter"}),
     "shift": frozenset({"by", "how", "side", "fret", "label"}),
     # about the talk itself

@@ -9,6 +9,7 @@ from notesgen.settle.step import Relation, Strings
 SAME = Relation((0,))
 SAME_PAIR = "same pair"  # how the grammar writes "the same two strings"
 APPOSED = "="  # what joins the names of one string in a code, "A=#5"
+RANGE = "~"  # between the first and the last of several strings side by side
 MAYBE = "~"  # what stands before a name that may be something else, "A=~#5"
 RELATIONS = {
     "same": SAME,
@@ -83,6 +84,8 @@ class StringNames:
 
         `last` are the strings of the note before, for "next" and "same". Unknown names give no candidates.
         """
+        if RANGE in code:
+            return self._from_to(*code.split(RANGE))
         if "+" in code:
             parts = tuple(self._one(part.strip(), last) for part in code.split("+"))
             return parts if all(parts) else ()
@@ -93,6 +96,15 @@ class StringNames:
             return tuple((string,) for string in last)
         one = self._one(code, last)
         return (one,) if one else ()
+
+    def _from_to(self, first: str, last: str) -> tuple[Strings, ...]:
+        """All strings from one to another; of two that bear a name, the one farther away is meant."""
+        start, ends = self._one(first, ()), self._one(last, ())
+        if not start or not ends:
+            return ()
+        one, other = max(((a, b) for a in start for b in ends), key=lambda pair: abs(pair[0] - pair[1]))
+        step = 1 if other >= one else -1
+        return tuple((string,) for string in range(one, other + step, step))
 
     def _outer(self, side: str, number: int) -> Strings:
         number = min(number, self.count)

@@ -14,6 +14,7 @@ from notesgen.settle.hearing.few_repeated import is_of_one
 from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.slurred_again import BY_NAME, counts_slur, strikes_slur_over
+from notesgen.settle.hearing.spelled_chord import strikes_spelled_chord
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voice_by_voice import introduces
 from notesgen.settle.step import Step, Strings
@@ -50,6 +51,8 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if said.text("side") == LENGTHS and not is_of_one(telling, said, last):
         return
+    if _strikes(telling, said) and strikes_spelled_chord(telling, said):
+        last = telling.steps[-1]
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
         return

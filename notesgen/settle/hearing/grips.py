@@ -7,6 +7,7 @@ from itertools import takewhile
 
 from notesgen.music import chords
 from notesgen.settle.hearing import own_shapes
+from notesgen.settle.hearing.chord_again import strikes_chord_again
 from notesgen.settle.hearing.over import pick_over
 from notesgen.settle.hearing.placed import Grip
 from notesgen.settle.hearing.rows import is_held
@@ -68,6 +69,8 @@ def _is_of_notes_told(telling: Telling, said: Instruction) -> bool:
 
 def chord(telling: Telling, said: Instruction) -> None:
     """A chord by name that is struck; where its notes follow one by one, they are what is struck."""
+    if strikes_chord_again(telling, said):
+        return
     grip(telling, said)
     if _is_spelled_after(telling, said):
         telling.chord_at, telling.chord_voices = said.end, MOST_VOICES

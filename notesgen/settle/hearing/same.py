@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from notesgen.lesson.model import BENDS, LEGATO, Fret
 from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.alike import expect
+from notesgen.settle.hearing.another_end import says_end_over, with_another_end
 from notesgen.settle.hearing.numbered_parts import part_called
 from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.recall import counts_a_fret
@@ -56,7 +57,7 @@ def tell_again(telling: Telling, said: Instruction) -> None:
     if last is not None and said.text("string") and last.start < said.start < last.end:
         _play_alike(telling, said)
         return
-    if _spelled_after(telling, said):
+    if _spelled_after(telling, said) and not says_end_over(telling, said):
         if last is not None and (_is_restrung(said) or said.text("label") == THERE):
             how = said.text("how")
             expect(telling, _done(telling, how) if how else _run(telling, last))
@@ -82,7 +83,7 @@ def tell_again(telling: Telling, said: Instruction) -> None:
     elif label == BACKWARDS:
         add(telling, said, moved.backwards(run))
     elif fret is not None:
-        add(telling, said, moved.ending_on(run, fret))
+        add(telling, said, with_another_end(telling, said, run))
     else:
         copies = moved.by_frets(run, _by(said))
         if not is_told_out(telling, said, copies or ()):
@@ -227,7 +228,20 @@ def _told_last(telling: Telling) -> list[Step]:
     if run and run[-1].copied:
         return [step for step in run if step.copied and step.start == run[-1].start]
     summed_up = telling.recaps[-1].at if telling.recaps else -1
-    return [step for step in run if step.start < summed_up] or run
+    return _without_echo(telling, [step for step in run if step.start < summed_up] or run)
+
+
+def _without_echo(telling: Telling, run: list[Step]) -> list[Step]:
+    """The passage without bare frets that sum it up: "5, 7 on the D, 5 on the G. So 5, 7, 5"."""
+    half = len(run) // 2
+    for size in range(half, A_PHRASE - 1, -1):
+        told, echo = run[-2 * size : -size], run[-size:]
+        bare = not any(voice.named for step in echo for voice in step.voices)
+        alike = [step.frets for step in told] == [step.frets for step in echo]
+        lead = telling.said_between(told[-1].end, echo[0].start + 1)
+        if bare and alike and lead & {*telling.words.summing_up}:
+            return run[:-size]
+    return run
 
 
 def _alike_struck(run: list[Step]) -> list[Step]:

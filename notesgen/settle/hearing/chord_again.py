@@ -1,0 +1,35 @@
+"""A chord called by its name that was struck before, as it was fretted then: "hit that A chord again"."""
+
+from __future__ import annotations
+
+from notesgen.music.pitch import pitch_class
+from notesgen.settle.hearing.restruck import strike_over
+from notesgen.settle.hearing.telling import Telling
+from notesgen.settle.step import Step
+from notesgen.speech.instructions import Instruction
+
+MEMORY = 24  # strokes back to which the chord is looked for
+BEHIND = 2  # items behind the name within which "again" stands
+
+
+def strikes_chord_again(telling: Telling, said: Instruction) -> bool:
+    """Strikes the chord as it was told, where it is called back by the name of its root."""
+    name = said.text("chord") or ""
+    spoken = telling.said_between(said.start, said.end + BEHIND)
+    if len(name) != 1 or not spoken & {*telling.words.again, *telling.words.sameness}:
+        return False
+    recent = reversed(telling.steps[-MEMORY:])
+    struck = next((step for step in recent if _root(telling, step) == pitch_class(name)), None)
+    if struck is None:
+        return False
+    strike_over(telling, said, [struck])
+    return True
+
+
+def _root(telling: Telling, step: Step) -> int | None:
+    """The pitch class of the lowest note of a stroke on several strings; None where it is not known."""
+    certain = all(len(voice.named) == 1 and voice.fret != "x" for voice in step.voices)
+    if len(step.voices) < 2 or not certain:
+        return None
+    opens = telling.names.opens
+    return min(opens[voice.named[0] - 1] + int(voice.fret) for voice in step.voices) % 12
