@@ -9,7 +9,7 @@ from notesgen.settle.step import Relation, Strings
 SAME = Relation((0,))
 SAME_PAIR = "same pair"  # how the grammar writes "the same two strings"
 APPOSED = "="  # what joins the names of one string in a code, "A=#5"
-RANGE = "~"  # between the first and the last of several strings side by side
+RANGE = ".."  # between the first and the last of several strings side by side
 MAYBE = "~"  # what stands before a name that may be something else, "A=~#5"
 RELATIONS = {
     "same": SAME,

@@ -7,15 +7,16 @@ from notesgen.settle.hearing.restruck import strike_over
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.step import Step
 from notesgen.speech.instructions import Instruction
+from notesgen.speech.items import Break
 
 MEMORY = 24  # strokes back to which the chord is looked for
-BEHIND = 2  # items behind the name within which "again" stands
 
 
 def strikes_chord_again(telling: Telling, said: Instruction) -> bool:
     """Strikes the chord as it was told, where it is called back by the name of its root."""
     name = said.text("chord") or ""
-    spoken = telling.said_between(said.start, said.end + BEHIND)
+    behind = [item.text for item in telling.items[said.end : said.end + 1] if item.before == Break.NONE]
+    spoken = {*telling.said_between(said.start, said.end), *behind}
     if len(name) != 1 or not spoken & {*telling.words.again, *telling.words.sameness}:
         return False
     recent = reversed(telling.steps[-MEMORY:])
