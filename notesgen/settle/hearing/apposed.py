@@ -42,9 +42,10 @@ def _no_string(slot: SlotValue, names: StringNames) -> int | None:
     if slot.name != "string" or APPOSED not in str(slot.value):
         return None
     told, _, ordinal = str(slot.value).partition(APPOSED)
-    if not ordinal.startswith(MAYBE + "#") or relation(told) is not None:
+    digits = ordinal.removeprefix(MAYBE + "#")
+    if not ordinal.startswith(MAYBE + "#") or not digits.isdigit() or relation(told) is not None:
         return None
-    number = int(ordinal.removeprefix(MAYBE + "#"))
+    number = int(digits)
     strings = names.resolve(told.removeprefix(MAYBE), ())
     return None if not strings or number in strings[0] else number
 

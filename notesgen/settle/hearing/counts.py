@@ -14,7 +14,7 @@ from notesgen.settle.hearing.few_repeated import is_of_one
 from notesgen.settle.hearing.passages import passage
 from notesgen.settle.hearing.slots import frets_of, slot_of
 from notesgen.settle.hearing.slurred_again import BY_NAME, counts_slur, strikes_slur_over
-from notesgen.settle.hearing.spelled_chord import strikes_spelled_chord
+from notesgen.settle.hearing.spelled_chord import gather_spelled
 from notesgen.settle.hearing.telling import Telling
 from notesgen.settle.hearing.voice_by_voice import introduces
 from notesgen.settle.step import Step, Strings
@@ -40,6 +40,7 @@ A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its
 
 def count(telling: Telling, said: Instruction) -> None:
     """The last note is struck so often, or the string that was just damped."""
+    gather_spelled(telling, said)
     times, unsure = read_count(said.text("count"))
     last = telling.last()
     if said.text("side") == OR or (said.text("side") == MIGHT and last is not None and last.again):
@@ -51,8 +52,6 @@ def count(telling: Telling, said: Instruction) -> None:
         return
     if said.text("side") == LENGTHS and not is_of_one(telling, said, last):
         return
-    if _strikes(telling, said) and strikes_spelled_chord(telling, said):
-        last = telling.steps[-1]
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
         return

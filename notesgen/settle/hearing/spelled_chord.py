@@ -13,17 +13,15 @@ LEAST = 3  # strings from which it is no pair of notes
 NEXT_TO = 3  # items behind its last string within which it is struck
 
 
-def strikes_spelled_chord(telling: Telling, said: Instruction) -> bool:
-    """Makes one stroke of the strings just told one by one, where they were called a chord before."""
-    last = telling.last()
-    if last is None or not telling.near(said, 1) or said.start - last.end > NEXT_TO:
-        return False
+def gather_spelled(telling: Telling, said: Instruction) -> None:
+    """Makes one stroke of the strings told one by one, where they were called a chord and "it" is struck."""
+    last, verb = telling.last(), telling.said_between(said.start, said.end) & {*telling.words.striking}
+    if last is None or not verb or not telling.near(said, 1) or said.start - last.end > NEXT_TO:
+        return
     run = [*takewhile(lambda step: _is_a_string(step, last), reversed(telling.steps))]
     strings = {step.voices[0].named for step in run}
-    if len(run) < LEAST or len(strings) < len(run) or not _is_called_chord(telling, run[-1]):
-        return False
-    strum(telling, said)
-    return True
+    if len(run) >= LEAST and len(strings) == len(run) and _is_called_chord(telling, run[-1]):
+        strum(telling, said)
 
 
 def _is_a_string(step: Step, last: Step) -> bool:
