@@ -41,8 +41,7 @@ A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its
 def count(telling: Telling, said: Instruction) -> None:
     """The last note is struck so often, or the string that was just damped."""
     gather_spelled(telling, said)
-    times, unsure = read_count(said.text("count"))
-    last = telling.last()
+    (times, unsure), last = read_count(said.text("count")), telling.last()
     if said.text("side") == OR or (said.text("side") == MIGHT and last is not None and last.again):
         _leave_open(telling, said, times)
         return
