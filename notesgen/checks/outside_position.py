@@ -12,8 +12,8 @@ A hand that stays in position cannot get there and back between two notes. Mostl
 
 ## Example
 
-"On the low E, 3, 5. On the A, 2, 5. On the D, 2, 5. On the G, 2, 4. 5 on the D, hammer on to 12 and pull off
-to 5.": between two 5s, the 12 is probably another fret.
+"Here's the box. On the low E, 3, 5. On the A, 2, 5. On the D, 2, 5. On the G, 2, 4. 5 on the D, hammer on to
+12 and pull off to 5.": between two 5s, the 12 is probably another fret.
 
 ## What to do
 

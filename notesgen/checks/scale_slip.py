@@ -13,8 +13,8 @@ The box is where the draft looks for your hand afterwards, and what a student le
 
 ## Example
 
-"It's in B minor. On the low E, 7, 9, 10. On the A, 7, 8, 10. On the D, 7, 9, 11. On the G, 7, 9, 11. Now 9 on
-the G.": fret 8 of the A string is F, and B minor has F#, at 9.
+"It's in B minor. Here's the box. On the low E, 7, 9, 10. On the A, 7, 8, 10. On the D, 7, 9, 11. On the G, 7,
+9, 11. Now 9 on the G.": fret 8 of the A string is F, and B minor has F#, at 9.
 
 ## What to do
 
