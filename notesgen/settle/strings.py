@@ -54,6 +54,10 @@ class StringNames:
         """The pitch classes of the open strings, string 1 first."""
         return tuple(self._classes)
 
+    def pitch(self, string: int, fret: int) -> int:
+        """The pitch of a note as a MIDI number."""
+        return self.opens[string - 1] + fret
+
     def lowest_fret(self, letter: str, string: int) -> int:
         """The lowest fret (0 to 11) at which the string gives a note of that name."""
         return (pitch_class(letter) - self._classes[string - 1]) % 12

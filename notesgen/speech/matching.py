@@ -246,7 +246,7 @@ def _choice(options: list[tuple[frozenset[str] | None, _Fits]]) -> _Fits:
 
     def fits(chart: Chart, at: int, start: int) -> Sequence[_Fit]:
         tried = otherwise
-        if chart.ties[at] or at == start:
+        if chart.joined(at, start):
             tried = every if len(chart.words[at]) > 1 else by_word.get(chart.items[at].text, otherwise)
         if len(tried) == 1:
             return tried[0](chart, at, start)

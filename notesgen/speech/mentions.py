@@ -23,7 +23,9 @@ SHORTEST_PLURAL = 4  # letters of the shortest word that may be a noun in the pl
 MOST_STRINGS = 6  # the highest number by which strings are called
 HIGHEST_STRING = 9  # ... by which they may be called by mistake, or on other instruments
 INDEFINITE = "a"
-TOGETHER = frozenset({"string", "other_string", "third_string"})  # slots for strings beside each other
+TOGETHER = frozenset(
+    {"string", "other_string", "third_string", "fourth_string"}
+)  # slots for strings beside each other
 BEYOND = 0.5  # cost of reading such a number as a string's: "on the A string 7" is a fret
 FIRST_NTH = 3  # "the first" and "the second" are hardly ever frets by themselves
 FINGERS = 5  # of one hand

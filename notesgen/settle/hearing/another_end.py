@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from msgspec.structs import replace
-
 from notesgen.settle.hearing import moved
 from notesgen.settle.hearing.slots import frets_of
 from notesgen.settle.hearing.telling import Telling
@@ -27,12 +25,8 @@ def says_end_over(telling: Telling, said: Instruction) -> bool:
 
 def with_another_end(telling: Telling, said: Instruction, run: list[Step]) -> list[Step] | None:
     """The passage with the fret of the reference at its end, on the string told with it or right behind."""
-    copies = moved.ending_on(run, said.whole("fret") or 0)
     strings = telling.strings_of(said, "other_string")
     if says_end_over(telling, said) and telling.coming is not None:
         strings = strings or telling.strings_of(telling.coming)
         telling.row_until = telling.coming.end
-    if copies is None or len(strings) != 1:
-        return copies
-    last = copies[-1]
-    return [*copies[:-1], replace(last, voices=(replace(last.voices[0], named=strings[0]),))]
+    return moved.ending_on(run, said.whole("fret") or 0, strings[0] if len(strings) == 1 else ())

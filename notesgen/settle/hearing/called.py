@@ -165,7 +165,7 @@ def _sounds(telling: Telling, step: Step, letter: str) -> bool:
 
 def _pitch(telling: Telling, step: Step) -> int:
     string, fret = _place(step) or (1, 0)
-    return telling.names.opens[string - 1] + fret
+    return telling.names.pitch(string, fret)
 
 
 def _key(step: Step | None) -> tuple[Strings, Fret] | None:
@@ -209,7 +209,7 @@ def _is_told(telling: Telling, said: Instruction, called: Step | None) -> bool:
     places = strings[0] if strings else range(1, telling.names.count + 1)
     if frets and said.all("label") and called is not None:
         pitch = _pitch(telling, called)
-        return any(telling.names.opens[string - 1] + int(frets[0]) == pitch for string in places)
+        return any(telling.names.pitch(string, int(frets[0])) == pitch for string in places)
     return any(telling.names.gives(letter, string, int(frets[0])) for string in places) if frets else False
 
 

@@ -19,8 +19,8 @@ def strikes_chord_again(telling: Telling, said: Instruction) -> bool:
     spoken = {*telling.said_between(said.start, said.end), *behind}
     if len(name) != 1 or not spoken & {*telling.words.again, *telling.words.sameness}:
         return False
-    recent = reversed(telling.steps[-MEMORY:])
-    struck = next((step for step in recent if _root(telling, step) == pitch_class(name)), None)
+    recent, root = reversed(telling.steps[-MEMORY:]), pitch_class(name)
+    struck = next((step for step in recent if _root(telling, step) == root), None)
     if struck is None:
         return False
     strike_over(telling, said, [struck])
@@ -32,5 +32,4 @@ def _root(telling: Telling, step: Step) -> int | None:
     certain = all(len(voice.named) == 1 and voice.fret != "x" for voice in step.voices)
     if len(step.voices) < 2 or not certain:
         return None
-    opens = telling.names.opens
-    return min(opens[voice.named[0] - 1] + int(voice.fret) for voice in step.voices) % 12
+    return min(telling.names.pitch(voice.named[0], int(voice.fret)) for voice in step.voices) % 12

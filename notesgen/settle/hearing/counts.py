@@ -41,15 +41,14 @@ A_RUN = 3  # notes from which "8 7 9, three times" speaks of the run, not of its
 def count(telling: Telling, said: Instruction) -> None:
     """The last note is struck so often, or the string that was just damped."""
     gather_spelled(telling, said)
-    (times, unsure), last = read_count(said.text("count")), telling.last()
+    times, unsure = read_count(said.text("count"))
+    last = telling.last()
     if said.text("side") == OR or (said.text("side") == MIGHT and last is not None and last.again):
         _leave_open(telling, said, times)
         return
     if any(strikes(telling, said, times, unsure) for strikes in (strikes_damped, nicknames.strikes)):
         return
-    if last is None or not telling.near(said, NEAR) or _counts_others(telling, said):
-        return
-    if said.text("side") == LENGTHS and not is_of_one(telling, said, last):
+    if last is None or not telling.near(said, NEAR) or _counts_others(telling, said, last):
         return
     if telling.correcting is not None and last.again and said.start - telling.correcting.end <= AT_ONCE:
         _put_right(telling, times, unsure)
@@ -212,8 +211,10 @@ def _strike_each(telling: Telling, times: int, many: int) -> None:
         telling.steps += [replace(step, corrected="", again=True)] * (times - 1)
 
 
-def _counts_others(telling: Telling, said: Instruction) -> bool:
-    """Whether what is counted does something itself: "and four of them danced"."""
+def _counts_others(telling: Telling, said: Instruction, last: Step) -> bool:
+    """Whether no strokes are counted: lengths of many notes, or what does something itself: "four danced"."""
+    if said.text("side") == LENGTHS and not is_of_one(telling, said, last):
+        return True
     lead = telling.said_between(said.start, slot_of(said, "count").start)
     if lead - set(telling.words.joining) or telling.items[said.end - 1].text not in telling.words.struck:
         return False

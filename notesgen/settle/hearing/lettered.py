@@ -322,7 +322,7 @@ def _frets(telling: Telling, letter: str, string: int, hand: int, named: bool) -
 
 
 def _pitch(telling: Telling, place: Place) -> int:
-    return telling.names.opens[place[0] - 1] + place[1]
+    return telling.names.pitch(*place)
 
 
 def _distance(telling: Telling, place: Place, before: Place | None) -> int:

@@ -38,4 +38,4 @@ def _pitch(telling: Telling, voice: Voice) -> int | None:
     """The pitch of a note whose string is known, as a MIDI number."""
     if len(voice.named) != 1 or voice.fret == "x":
         return None
-    return telling.names.opens[voice.named[0] - 1] + int(voice.fret)
+    return telling.names.pitch(voice.named[0], int(voice.fret))

@@ -84,12 +84,13 @@ def backwards(run: Run) -> list[Step]:
     ]
 
 
-def ending_on(run: Run, fret: int) -> list[Step] | None:
-    """The passage with another fret at its end."""
+def ending_on(run: Run, fret: int, string: Strings = ()) -> list[Step] | None:
+    """The passage with another fret at its end, on another string where one is told."""
     last = run[-1]
     if len(last.voices) != 1:
         return None
-    return [*run[:-1], replace(last, voices=(replace(last.voices[0], fret=fret),))]
+    end = replace(last.voices[0], fret=fret, named=string or last.voices[0].named)
+    return [*run[:-1], replace(last, voices=(end,))]
 
 
 def _raised(voice: Voice, by: int) -> Voice:

@@ -251,8 +251,8 @@ def _touches_on(telling: Telling, said: Instruction) -> bool:
 
 def _same_fret(telling: Telling, said: Instruction) -> list[Fret]:
     """The fret of the note before, where "the same fret" stands for it, or that of its string once more."""
-    last, strings = telling.last(), telling.strings_of(said)
-    if last is None or not strings or said.text("side") != SAME_FRET:
+    last = telling.last()
+    if last is None or said.text("side") != SAME_FRET or not (strings := telling.strings_of(said)):
         return []
     words = telling.said_between(last.end, said.end)
     held = [telling.hand[one[0]] for one in strings if len(one) == 1 and one[0] in telling.hand]
